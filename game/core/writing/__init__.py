@@ -1,0 +1,1 @@
+"""Handwriting: the forms that are taught, and the judging of ink against them."""

@@ -1,0 +1,1 @@
+"""The pure logic: standard library only, no clock, no chance, no files of its own."""

@@ -1,0 +1,302 @@
+"""The attempt log: one CSV line an attempt, only ever appended, safe in a spreadsheet, never lost.
+
+UTF-8 with a byte order mark, every cell quoted. Cells that a spreadsheet could run as a formula get an apostrophe in
+front (OWASP, CSV Injection) and are read back without it.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import csv
+import io
+import os
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+from typing import cast
+
+from game.core.mastery import Evidence
+from game.core.records import FORM_WORDS, Attempt, Form, Help, lane_of
+
+COLUMNS = (
+    "date", "time", "child", "place", "hand", "skill", "step", "task", "shown", "asked", "answered", "right",
+    "first_try", "help", "error", "seconds", "chance_known", "device", "attempt_id", "version",
+)  # fmt: skip
+FILE_NAME = "attempts.csv"
+TORN_NAME = "attempts-torn.txt"
+BOM = b"\xef\xbb\xbf"
+_RISKY = ("=", "+", "-", "@", "\t", "\r", "\n", "'", "＝", "＋", "－", "＠")
+_FORM_OF: dict[str, Form] = {word: form for form, word in FORM_WORDS.items()}
+_RIGHT = {"yes": True, "no": False, "unsure": None}
+_RIGHT_WORD = {True: "yes", False: "no", None: "unsure"}
+
+
+def harmless(cell: str) -> str:
+    """The cell as it is written: with an apostrophe in front where a spreadsheet could run it."""
+    return "'" + cell if cell.startswith(_RISKY) else cell
+
+
+def as_meant(cell: str) -> str:
+    """The cell as it was before `harmless`."""
+    return cell[1:] if cell.startswith("'") else cell
+
+
+def to_row(a: Attempt) -> list[str]:
+    """The cells of an attempt, in the order of COLUMNS."""
+    cells = (
+        a.at.strftime("%Y-%m-%d"), a.at.strftime("%H:%M:%S"), a.child, a.place, a.hand, a.skill, a.step,
+        f"{a.task}, {FORM_WORDS[a.form]}, {a.reason}", a.shown, a.asked, a.answered, _RIGHT_WORD[a.right],
+        "yes" if a.first_try else "no", a.help, a.error, f"{a.seconds:.1f}", f"{a.chance_known:.4f}",
+        a.device, a.attempt_id, a.version,
+    )  # fmt: skip
+    return [harmless(cell) for cell in cells]
+
+
+def from_row(row: Sequence[str]) -> Attempt:
+    """The attempt in a row of cells. Raises ValueError when the row is no attempt (torn, edited)."""
+    if len(row) != len(COLUMNS):
+        raise ValueError(f"{len(row)} cells instead of {len(COLUMNS)}")
+    cell = dict(zip(COLUMNS, map(as_meant, row), strict=True))
+    task, form, reason = ([*cell["task"].split(", ", 2), "", ""])[:3]
+    if form not in _FORM_OF or cell["right"] not in _RIGHT or not cell["attempt_id"].strip():
+        raise ValueError(f'task "{cell["task"]}", right "{cell["right"]}"')
+    if cell["first_try"] not in ("yes", "no") or cell["help"] not in ("none", "hint", "together"):
+        raise ValueError(f'first_try "{cell["first_try"]}", help "{cell["help"]}"')
+    return Attempt(
+        at=datetime.fromisoformat(f"{cell['date']} {cell['time']}"),
+        child=cell["child"],
+        place=cell["place"],
+        hand="left" if cell["hand"] == "left" else "right",
+        skill=cell["skill"],
+        step=cell["step"],
+        task=task,
+        form=_FORM_OF[form],
+        reason=reason,
+        shown=cell["shown"],
+        asked=cell["asked"],
+        answered=cell["answered"],
+        right=_RIGHT[cell["right"]],
+        first_try=cell["first_try"] == "yes",
+        help=cast(Help, cell["help"]),
+        error=cell["error"],
+        seconds=float(cell["seconds"]),
+        chance_known=float(cell["chance_known"]),
+        device=cell["device"],
+        attempt_id=cell["attempt_id"],
+        version=cell["version"],
+    )
+
+
+def line_of(cells: Iterable[str]) -> str:
+    out = io.StringIO(newline="")
+    csv.writer(out, quoting=csv.QUOTE_ALL, lineterminator="\r\n").writerow(list(cells))
+    return out.getvalue()
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """What a log holds: its attempts in the order in which they happened, and a sentence for each trouble."""
+
+    attempts: tuple[Attempt, ...]
+    troubles: tuple[str, ...] = ()
+
+
+def rows_of(path: Path) -> Iterator[list[str]]:
+    """The rows below the header, cells in the order of COLUMNS, whatever the file's order or separator is.
+
+    A missing file has no rows. Raises ValueError when a column is missing.
+    """
+    try:
+        handle = path.open(encoding="utf-8-sig", errors="replace", newline="")
+    except FileNotFoundError:
+        return
+    with handle:
+        first = handle.readline()
+        if not first.strip():
+            return
+        separator = next((s for s in (",", ";", "\t") if s in first), ",")
+        header = next(csv.reader([first], delimiter=separator))
+        missing = [name for name in COLUMNS if name not in header]
+        if missing:
+            raise ValueError(f"{path}: the column {missing[0]} is missing; put back the header line")
+        reader = csv.reader(handle, delimiter=separator)
+        if tuple(header) == COLUMNS:
+            yield from reader
+        else:
+            places = [header.index(name) for name in COLUMNS]
+            for row in reader:
+                yield [row[p] for p in places] if len(row) == len(header) else row
+
+
+def read(path: Path) -> Contents:
+    """All attempts of a log; unreadable lines are counted and told, never fatal."""
+    attempts: list[Attempt] = []
+    known: set[str] = set()
+    unreadable = 0
+    for row in rows_of(path):
+        if not row:
+            continue
+        try:
+            attempt = from_row(row)
+        except ValueError:
+            unreadable += 1
+            continue
+        if attempt.attempt_id not in known:
+            known.add(attempt.attempt_id)
+            attempts.append(attempt)
+    attempts.sort(key=lambda a: (a.at, a.attempt_id))
+    return Contents(tuple(attempts), _unreadable(path, unreadable))
+
+
+def _unreadable(path: Path, lines: int) -> tuple[str, ...]:
+    if not lines:
+        return ()
+    what = "1 line is" if lines == 1 else f"{lines} lines are"
+    return (f"{path}: {what} not whole and left out; the other lines are used, nothing needs to be done.",)
+
+
+def evidence(path: Path) -> Iterator[Evidence]:
+    """The first tries of a log, in the order in which they happened: all that mastery needs, read fast.
+
+    Reads only the cells it needs; a line that is not an attempt is left out, as `read` leaves it out.
+    """
+    days: dict[str, int] = {}
+    found: list[tuple[str, str, str, Evidence]] = []
+    for row in rows_of(path):
+        if len(row) != len(COLUMNS) or row[12] != "yes":
+            continue
+        right = row[11]
+        form = _FORM_OF.get(row[7].split(", ", 2)[1]) if ", " in row[7] else None
+        if form is None or right not in ("yes", "no"):
+            continue
+        day = days.get(row[0])
+        if day is None:
+            try:
+                day = days[row[0]] = date.fromisoformat(row[0]).toordinal()
+            except ValueError:
+                continue
+        attempt_id = as_meant(row[18])
+        seen = Evidence(day, as_meant(row[2]), f"{row[5]}.{row[6]}", form, right == "yes", lane_of(attempt_id))
+        found.append((row[0], row[1], attempt_id, seen))
+    found.sort(key=lambda entry: entry[:3])
+    last = ""
+    for _, _, attempt_id, seen in found:
+        if attempt_id != last:
+            yield seen
+        last = attempt_id
+
+
+class AttemptLog:
+    """Appends attempts to `folder`/attempts.csv; what cannot be written is kept, rescued and tried again.
+
+    `rescue` is the file, in a temporary folder, that holds what the log could not take. `trouble` is one sentence
+    for a grown-up while something is wrong, else None. `durable` False leaves out fsync (rehearsal only).
+    """
+
+    def __init__(self, folder: Path, rescue: Path, durable: bool = True) -> None:
+        self.path = folder / FILE_NAME
+        self.trouble: str | None = None
+        self.told: list[str] = []
+        self._rescue, self._durable = rescue, durable
+        self._waiting: list[str] = []
+        self._checked = False
+        self._handle: io.BufferedWriter | None = None
+
+    def append(self, attempt: Attempt) -> None:
+        """Write one attempt, behind all that waited; it is on disk when this returns, or `trouble` says why not."""
+        self._waiting.append(line_of(to_row(attempt)))
+        self.flush()
+
+    def flush(self) -> None:
+        """Try again to write what waits; never raises."""
+        if not self._waiting and self._checked:
+            return
+        try:
+            self._write("".join(self._waiting))
+        except OSError as error:
+            self._close_quietly()
+            self._checked = False
+            self._save_to_rescue(error)
+        else:
+            self._waiting.clear()
+            self.trouble = None
+            self._rescue.unlink(missing_ok=True)
+
+    def close(self) -> None:
+        self.flush()
+        self._close_quietly()
+
+    def _write(self, text: str) -> None:
+        self.path.parent.mkdir(parents=True, exist_ok=True)
+        if self._handle is None:
+            self._handle = self.path.open("ab")
+        if not self._checked:
+            text = self._start() + text
+            self._checked = True
+        data = text.encode("utf-8", errors="replace")
+        if self._handle.tell() == 0:
+            data = BOM + data
+        self._handle.write(data)
+        self._handle.flush()
+        if self._durable:
+            os.fsync(self._handle.fileno())
+
+    def _start(self) -> str:
+        """What must come before the next line: the header of a new file, the end of a torn line, rescued lines."""
+        size = self.path.stat().st_size
+        header = line_of(COLUMNS) if size == 0 else ""
+        return header + (self._end_torn_line() if size else "") + self._rescued()
+
+    def _end_torn_line(self) -> str:
+        data = self.path.read_bytes()
+        if data.endswith(b"\n"):
+            return ""
+        torn = data[data.rfind(b"\n") + 1 :]
+        with (self.path.parent / TORN_NAME).open("ab") as aside:
+            aside.write(torn + b"\n")
+        self.told.append(
+            f"The last line of {self.path} was cut short and is kept in {TORN_NAME}; all other lines are whole."
+        )
+        return ('"' if torn.count(b'"') % 2 else "") + "\r\n"
+
+    def _rescued(self) -> str:
+        """The lines of an earlier rescue file that the log does not hold yet."""
+        if not self._rescue.exists():
+            return ""
+        held = {a.attempt_id for a in read(self.path).attempts}
+        held.update(row[18] for row in csv.reader(io.StringIO("".join(self._waiting))) if len(row) > 18)
+        new = [a for a in read(self._rescue).attempts if a.attempt_id not in held]
+        if new:
+            self.told.append(f"{len(new)} attempts that could not be saved before were brought back into {self.path}.")
+        return "".join(line_of(to_row(a)) for a in new)
+
+    def _save_to_rescue(self, error: OSError) -> None:
+        saved = f"the attempts are kept in {self._rescue}"
+        try:
+            self._rescue.parent.mkdir(parents=True, exist_ok=True)
+            earlier = self._rescued_before()
+            beside = self._rescue.with_suffix(".part")
+            beside.write_bytes(BOM + (line_of(COLUMNS) + earlier + "".join(self._waiting)).encode("utf-8"))
+            beside.replace(self._rescue)
+        except OSError:
+            saved = "the attempts are kept until the app is closed"
+        reason = error.strerror or "it cannot be written"
+        self.trouble = (
+            f"{self.path} cannot be written ({reason}); {saved}: close the file elsewhere or make room, "
+            "the app tries again by itself."
+        )
+
+    def _rescued_before(self) -> str:
+        waiting = {row[18] for row in csv.reader(io.StringIO("".join(self._waiting))) if len(row) > 18}
+        earlier = [a for a in read(self._rescue).attempts if a.attempt_id not in waiting]
+        return "".join(line_of(to_row(a)) for a in earlier)
+
+    def _close_quietly(self) -> None:
+        if self._handle is not None:
+            handle, self._handle = self._handle, None
+            with contextlib.suppress(OSError):
+                handle.close()
+
+
+WriteAttempt = Callable[[Attempt], None]

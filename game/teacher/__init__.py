@@ -1,0 +1,1 @@
+"""What the grown-ups read, print and carry from one device to another."""

@@ -1,0 +1,1 @@
+"""What the screen shows and the speaker says: thin, on pygame."""

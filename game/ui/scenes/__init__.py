@@ -1,0 +1,1 @@
+"""One scene a module; a scene never imports another."""

@@ -10,7 +10,7 @@ import contextlib
 import csv
 import io
 import os
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
@@ -203,6 +203,11 @@ class AttemptLog:
         self._checked = False
         self._handle: io.BufferedWriter | None = None
 
+    def append_all(self, attempts: Iterable[Attempt]) -> None:
+        """Write many attempts at once, as `append` writes one."""
+        self._waiting.extend(line_of(to_row(attempt)) for attempt in attempts)
+        self.flush()
+
     def append(self, attempt: Attempt) -> None:
         """Write one attempt, behind all that waited; it is on disk when this returns, or `trouble` says why not."""
         self._waiting.append(line_of(to_row(attempt)))
@@ -297,6 +302,3 @@ class AttemptLog:
             handle, self._handle = self._handle, None
             with contextlib.suppress(OSError):
                 handle.close()
-
-
-WriteAttempt = Callable[[Attempt], None]

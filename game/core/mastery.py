@@ -181,13 +181,13 @@ class ChildMastery:
         return state.known
 
     def resting(self, key: str, lane_number: int) -> bool:
-        """Whether the step rests in the child's `lane_number`-th lane: two lanes after it got stuck."""
+        """Whether the step rests in the `lane_number`-th lane: the one in which it got stuck, and two more."""
         state = self.steps.get(key)
         return (
             state is not None
             and state.rest_from is not None
             and state.nearly_day is None
-            and state.rest_from < lane_number <= state.rest_from + REST_LANES
+            and state.rest_from <= lane_number <= state.rest_from + REST_LANES
         )
 
     def status(self, key: str, day: int) -> Status:

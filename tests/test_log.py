@@ -21,7 +21,7 @@ TEXT = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\x00
 
 
 def attempt(n: int = 1, **changed) -> Attempt:
-    held = dict(
+    held: dict = dict(  # noqa: C408
         at=datetime(2026, 3, 2, 16, 30, n % 60), child="Mira~k3f9", place="centre", hand="left", skill="count_set",
         step="three_in_a_line", task="count_set", form="choice3", reason="new", shown="3 kite, line",
         asked="how many", answered="3", right=True, first_try=True, help="none", error="", seconds=2.5,
@@ -50,7 +50,11 @@ def test_the_columns_stand_in_the_teachers_order(tmp_path):
 @given(TEXT, TEXT, TEXT)
 def test_every_text_comes_back_unchanged(child, shown, error):
     told = attempt(child=child, shown=shown, error=error)
-    row = next(csv.reader([log.line_of(log.to_row(told))]))if "\n" not in child + shown + error and "\r" not in child + shown + error else None
+    row = (
+        next(csv.reader([log.line_of(log.to_row(told))]))
+        if "\n" not in child + shown + error and "\r" not in child + shown + error
+        else None
+    )
     if row is not None:
         assert log.from_row(row) == told
 

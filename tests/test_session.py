@@ -44,10 +44,12 @@ def test_same_seed_same_log(shipped):
 
 def test_the_log_rebuilds_to_the_live_mastery(shipped):
     rng = Random(3)
-    live, lines = play_days(shipped, [0, 1, 2, 4, 9, 30, 31, 60], lambda t, n: t.answer if n or rng.random() < 0.6 else 0)
+    live, lines = play_days(
+        shipped, [0, 1, 2, 4, 9, 30, 31, 60], lambda t, n: t.answer if n or rng.random() < 0.6 else 0
+    )
     seen = [e for e in map(evidence_of, lines) if e is not None]
     again = rebuild(seen, shipped.skills)[MIRA.id]
-    names = [n for n in mastery_.StepState.__slots__]
+    names = list(mastery_.StepState.__slots__)
     assert set(again.steps) == set(live.steps)
     for key, state in live.steps.items():
         assert [getattr(again.steps[key], n) for n in names] == [getattr(state, n) for n in names], key
@@ -57,9 +59,7 @@ def test_the_log_rebuilds_to_the_live_mastery(shipped):
 def test_the_attempt_is_written_before_the_lamp_is_told_to_light(shipped):
     lit_at_write: list[int] = []
     known = ChildMastery(Neighbours(shipped.skills))
-    session = Session(
-        shipped, known, MIRA, Where(), Random(1), Clock(), lambda a: lit_at_write.append(session.lit)
-    )
+    session = Session(shipped, known, MIRA, Where(), Random(1), Clock(), lambda a: lit_at_write.append(session.lit))
     while (task := session.next_task()) is not None:
         session.answer(KINDS[task.kind].respond(task, task.answer), 1.0)
     assert lit_at_write == list(range(TASKS_A_LANE))

@@ -11,7 +11,10 @@ class Trouble(Exception):
 
 
 def near(value: object, allowed: Iterable[object]) -> str:
-    """` (did you mean x?)` for the allowed value that is closest to `value`, or nothing."""
-    words = [str(a) for a in allowed]
+    """` (did you mean "x"?)` for the allowed value that is closest to `value`, or nothing."""
+    words = {str(a): a for a in allowed}
     found = difflib.get_close_matches(str(value), words, n=1, cutoff=0.6)
-    return f' (did you mean "{found[0]}"?)' if found else ""
+    if not found:
+        return ""
+    meant = words[found[0]]
+    return f' (did you mean "{meant}"?)' if isinstance(meant, str) else f" (did you mean {meant}?)"

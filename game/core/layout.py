@@ -82,7 +82,7 @@ def _circle(count: int, box: Box, size: float, rng: Random) -> tuple[Point, ...]
     if count == 1:
         return ((cx, cy),)
     largest = (min(box.w, box.h) - size) / 2
-    chord = (size + SET_GAP) * 1.15
+    chord = (size + SET_GAP / 2) * math.sqrt(2)  # so that even two at 45 degrees keep their squares apart
     radius = min(largest, max(size * 1.1, chord / (2 * math.sin(math.pi / count))))
     turn = rng.random() * math.tau
     return tuple(

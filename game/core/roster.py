@@ -23,6 +23,7 @@ from game.core.records import BADGES, GUEST_ID, Child, Hand
 FILE_NAME = "children.csv"
 COLUMNS = ("id", "nickname", "badge", "hand", "notes", "away")
 NICKNAME_MOST = 200
+ID_NAME_MOST = 40
 _ID_LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
 
 
@@ -149,7 +150,7 @@ def new_child(roster: Roster, nickname: str, badge: str, hand: Hand, rng: Random
     if not name:
         raise Trouble("The nickname is empty; type one.")
     while True:
-        child_id = f"{name}~{''.join(rng.choices(_ID_LETTERS, k=4))}"
+        child_id = f"{name[:ID_NAME_MOST]}~{''.join(rng.choices(_ID_LETTERS, k=4))}"
         if roster.child(child_id) is None:
             return Child(child_id, name, badge, hand)
 

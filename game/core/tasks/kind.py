@@ -55,25 +55,29 @@ def pick_thing(rng: Random, last: Task | None) -> str:
 def choices(answer: int, form: Form, near: bool, rng: Random, likely: Sequence[int] = ()) -> tuple[int, ...]:
     """The numerals to choose from, in rising order: the answer and the errors that children make.
 
-    `likely` are wrong answers worth offering (the other part, the whole set). With `near` the rest are the
-    numerals next to the answer, else they lie further off. The place of the answer tells nothing: how many of
-    the others lie below it is left to chance. Returns no choices for the constructed form.
+    `likely` is the wrong answer most worth offering (the other part, the whole set), if it can be. With `near` the
+    rest are next to the answer, else further off. How many of them lie below the answer is drawn first, so that its
+    place tells nothing. Returns no choices for the constructed form.
     """
     if form == "constructed":
         return ()
-    wanted = 3 if form == "choice3" else 4
-    chosen = [answer]
-    for wrong in likely:
-        if 0 <= wrong <= 10 and wrong not in chosen and len(chosen) < min(wanted, 3):
-            chosen.append(wrong)
-    others = [n for n in range(11) if n not in chosen]
-    rng.shuffle(others)
-    if near:
-        others.sort(key=lambda n: abs(n - answer) > 2)
-    else:
-        others.sort(key=lambda n: not 2 <= abs(n - answer) <= 5)
-    chosen.extend(others[: wanted - len(chosen)])
+    others = 2 if form == "choice3" else 3
+    must = [n for n in likely if 0 <= n <= 10 and n != answer][:1]
+    must_below = sum(n < answer for n in must)
+    lowest = max(must_below, others - (10 - answer))
+    highest = min(others - (len(must) - must_below), answer)
+    below = min(max(rng.randrange(others + 1), lowest), highest)
+    chosen = [answer, *must]
+    chosen += _side([n for n in range(answer - 1, -1, -1) if n not in must], below - must_below, near, rng)
+    more_above = others - below - (len(must) - must_below)
+    chosen += _side([n for n in range(answer + 1, 11) if n not in must], more_above, near, rng)
     return tuple(sorted(chosen))
+
+
+def _side(nearest_first: Sequence[int], wanted: int, near: bool, rng: Random) -> list[int]:
+    """`wanted` numerals of one side of the answer: the nearest ones, or any of those up to five away."""
+    reach = wanted if near else max(wanted, min(5, len(nearest_first)))
+    return rng.sample(list(nearest_first[:reach]), wanted)
 
 
 def off_by(answered: int, answer: int) -> str:

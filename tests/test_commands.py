@@ -1,0 +1,66 @@
+"""The command line: one clear sentence for wrong input, exit 2, nothing half written."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from game.__main__ import main
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["rehearse", "--children", "0", "--home", "x"],
+        ["rehearse", "--lanes", "999999", "--home", "x"],
+        ["--pace", "0"],
+        ["--size", "wide"],
+        ["--size", "20x20"],
+    ],
+)
+def test_a_wrong_value_gets_one_sentence_and_exit_2(words, tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert main(words) == 2
+    said = capsys.readouterr()
+    assert said.out == "" and said.err.count("\n") == 1 and "use" in said.err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_check_tells_that_all_is_good(capsys):
+    assert main(["check"]) == 0
+    assert capsys.readouterr().out.startswith("All good: ")
+
+
+def test_check_tells_every_fault_of_a_file(tmp_path, capsys):
+    own = tmp_path / "own.toml"
+    own.write_text('skill = "x"\ntitle = "X"\n[[step]]\nid = "a"\ntask = "count"\n', encoding="utf-8")
+    assert main(["check", str(own)]) == 1
+    told = capsys.readouterr().out
+    assert 'step "a": "task" is "count"' in told and '"title" is missing' in told and "left out" in told
+
+
+def test_a_teachers_own_level_in_the_data_folder_joins_in(tmp_path, capsys):
+    (tmp_path / "levels").mkdir()
+    shipped = (ROOT / "levels" / "count_set.toml").read_text(encoding="utf-8")
+    own = shipped.replace('skill = "count_set"', 'skill = "our_own"').replace("count_set.", "our_own.")
+    (tmp_path / "levels" / "own.toml").write_text(own, encoding="utf-8")
+    assert main(["check", "--home", str(tmp_path)]) == 0
+    with_own = capsys.readouterr().out
+    main(["check"])
+    assert with_own != capsys.readouterr().out
+
+
+def test_without_a_screen_there_is_one_sentence_and_exit_2(tmp_path):
+    env = {k: v for k, v in os.environ.items() if k not in ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")}
+    done = subprocess.run(
+        [sys.executable, "-m", "game", "--home", str(tmp_path)],
+        cwd=ROOT, env=env, capture_output=True, text=True, timeout=60,
+    )  # fmt: skip
+    assert done.returncode == 2
+    assert done.stderr.count("\n") == 1 and "screen" in done.stderr and "Traceback" not in done.stderr

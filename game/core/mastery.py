@@ -27,6 +27,7 @@ SUPPORT_BELOW = 0.15
 DOUBT_ABOVE = 0.85
 """What a wrong answer multiplies the higher steps of the skill by."""
 RECENT, RECENT_RIGHT = 6, 5
+_RECENT_BITS = (1 << RECENT) - 1
 STUCK_TRIES, REST_LANES, TOGETHER_TRIES = 13, 2, 25
 
 Status = Literal["not met", "practising", "resting", "nearly", "secure"]
@@ -62,7 +63,10 @@ def learn(known: float, unknown: float, rate: float) -> tuple[float, float]:
 
 
 class StepState:
-    """What is held about one child and one step. `known` and `unknown` are as of `day` (None: never met)."""
+    """What is held about one child and one step. `known` and `unknown` are as of `day` (None: never met).
+
+    `recent` holds the last RECENT first tries as bits, 1 for right, the newest lowest.
+    """
 
     __slots__ = (
         "day", "known", "nearly_day", "recent", "rest_from", "secure_day", "stability",
@@ -75,7 +79,7 @@ class StepState:
         self.day: int | None = None
         self.tries = 0
         self.tries_since_rest = 0
-        self.recent: tuple[bool, ...] = ()
+        self.recent = 0
         self.nearly_day: int | None = None
         self.secure_day: int | None = None
         self.rest_from: int | None = None
@@ -92,41 +96,54 @@ class StepState:
 
     def observe(self, day: int, form: Form, right: bool, lane_number: int) -> None:
         """Take in one first try on `day`, made in the child's `lane_number`-th lane."""
-        self._forget(day)
         later_day = self.day is not None and day > self.day
-        self.known, self.unknown = learn(*trace(self.known, self.unknown, right, GUESS[form], SLIP), LEARN)
-        if right and later_day:
-            self.stability = min(STABILITY_MOST, self.stability * STABILITY_UP)
-        elif not right:
+        if later_day:
+            self._forget(day)
+        known, unknown = trace(self.known, self.unknown, right, GUESS[form], SLIP)
+        self.known, self.unknown = learn(known, unknown, LEARN)
+        if not right:
             self.stability = max(STABILITY_LEAST, self.stability * STABILITY_DOWN)
-        self.day = day if self.day is None or day > self.day else self.day
+        elif later_day:
+            self.stability = min(STABILITY_MOST, self.stability * STABILITY_UP)
+        if later_day or self.day is None:
+            self.day = day
         self.tries += 1
-        self.recent = (*self.recent[-(RECENT - 1) :], right)
+        self.recent = (self.recent << 1 | right) & _RECENT_BITS
         self._settle(day, form, right)
-        self._rest_when_stuck(lane_number)
+        if self.nearly_day is None:
+            self._rest_when_stuck(lane_number)
 
-    def shift(self, towards_known: float, factor: float) -> None:
-        """Evidence from a neighbouring step: take away a share of the doubt, then multiply by `factor`."""
-        self.known = (self.known + self.unknown * towards_known) * factor
-        self.unknown = 1.0 - self.known
+    def support(self) -> None:
+        """A right answer higher up in the skill: a share of the doubt goes."""
+        moved = self.unknown * SUPPORT_BELOW
+        self.known, self.unknown = self.known + moved, self.unknown - moved
+
+    def doubt(self) -> None:
+        """A wrong answer lower down in the skill."""
+        lost = self.known * (1.0 - DOUBT_ABOVE)
+        self.known, self.unknown = self.known - lost, self.unknown + lost
 
     def _forget(self, day: int) -> None:
-        if self.day is not None and day > self.day:
-            lost = -self.known * math.expm1((self.day - day) / self.stability)
-            self.known, self.unknown = self.known - lost, self.unknown + lost
+        """What is known fades over the days since the last attempt; `day` is later than that."""
+        assert self.day is not None
+        lost = -self.known * math.expm1((self.day - day) / self.stability)
+        self.known, self.unknown = self.known - lost, self.unknown + lost
 
     def _settle(self, day: int, form: Form, right: bool) -> None:
         if self.known < LOST:
             self.nearly_day = self.secure_day = None
         elif self.known >= NEARLY:
-            enough = form != "constructed" or sum(self.recent) >= min(RECENT_RIGHT, RECENT)
             if self.nearly_day is None:
-                self.nearly_day = day
-            elif right and day > self.nearly_day and self.secure_day is None and enough:
+                self.nearly_day, self.tries_since_rest = day, 0
+            elif right and self.secure_day is None and day > self.nearly_day and self._steady(form):
                 self.secure_day = day
 
+    def _steady(self, form: Form) -> bool:
+        """Answers that the child makes are few enough to be chance: five of the last six must be right."""
+        return form != "constructed" or self.recent.bit_count() >= RECENT_RIGHT
+
     def _rest_when_stuck(self, lane_number: int) -> None:
-        self.tries_since_rest = 0 if self.nearly_day is not None else self.tries_since_rest + 1
+        self.tries_since_rest += 1
         if self.tries_since_rest >= STUCK_TRIES:
             self.rest_from, self.tries_since_rest = lane_number, 0
 
@@ -170,14 +187,12 @@ class ChildMastery:
         state.observe(seen.day, seen.form, seen.right, self.lanes)
         if seen.right:
             for key in self._neighbours.below.get(seen.key, ()):
-                lower = self.steps.get(key)
-                if lower is not None:
-                    lower.shift(SUPPORT_BELOW, 1.0)
+                if key in self.steps:
+                    self.steps[key].support()
         else:
             for key in self._neighbours.above.get(seen.key, ()):
-                higher = self.steps.get(key)
-                if higher is not None:
-                    higher.shift(0.0, DOUBT_ABOVE)
+                if key in self.steps:
+                    self.steps[key].doubt()
         return state.known
 
     def resting(self, key: str, lane_number: int) -> bool:

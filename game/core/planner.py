@@ -1,8 +1,9 @@
 """Chooses the next step: what is new and ready, what fades, what rests. Pure: state and chance come in.
 
-Frontier: steps not yet nearly there whose needs are. Review: steps that were, and fade below DUE, lowest first, at
-most three in a lane. A step that stays stuck rests for two lanes, and its needs are practised instead; when it comes
-back, the way is shown first. An answer that the child makes becomes 1 of 3 while the step is still unlikely known.
+Frontier: steps not yet nearly there whose needs are, picked at random. Review: steps that were, and fade below DUE,
+lowest first, at most three in a lane. A step that stays stuck rests for two lanes; meanwhile each of its needs comes
+once a lane, and when it is back, the way is shown first. An answer that the child makes becomes 1 of 3 while the step
+is still unlikely known. No step comes three times running while there is another.
 """
 
 from __future__ import annotations
@@ -16,12 +17,31 @@ from game.core.levels import Levels
 from game.core.mastery import DUE, START, ChildMastery
 from game.core.records import Form, Step
 
-Reason = Literal["new", "practise", "review", "step back", "after a rest", "keep"]
+Reason = Literal["new", "practise", "review", "step back", "after a rest", "keep", "mixed"]
 
-MOST_REVIEWS = 3
-REVIEW_TURNS = (1, 4, 7)
-"""The turns of a lane (from 0) at which a fading step is looked at, so that reviews are spread over it."""
-EASY_BELOW = 0.5
+REASON_WORDS: dict[str, str] = {
+    "new": "it was new, and all that it needs was there",
+    "practise": "it was begun and not sure yet, and all that it needs was there",
+    "review": "it had been there and was fading, so it was looked at again",
+    "step back": "a step that needs it was stuck and resting, so this one was strengthened",
+    "after a rest": "it came back after a rest, so the way was shown first",
+    "keep": "nothing new was open, so something done before was kept fresh",
+    "mixed": "it was a mixed evening: something of everything done before",
+}
+"""What the last word of the log's task cell means, for a teacher."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """`review_turns`: the turns of a lane (from 0) at which a fading step is looked at, spread over the lane."""
+
+    most_reviews: int = 3
+    review_turns: tuple[int, ...] = (1, 4, 7)
+    easy_below: float = 0.5
+    kept_fresh: int = 6
+
+
+RULES = Rules()
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +57,22 @@ class Choice:
         return self.reason == "after a rest"
 
 
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """How the steps stand for one child on one day.
+
+    `ready`: not yet nearly there, all needs are. `resting`: the same, but stuck and left alone for now.
+    `fading`: was nearly there or secure and is due again, the lowest first. `held`: the same, not due.
+    `waiting`: something that the step needs is missing.
+    """
+
+    ready: tuple[Step, ...]
+    resting: tuple[Step, ...]
+    fading: tuple[Step, ...]
+    held: tuple[Step, ...]
+    waiting: tuple[Step, ...]
+
+
 def chance(mastery: ChildMastery, key: str, day: int) -> float:
     """P(known) of a step on `day`, START when it was never met."""
     state = mastery.steps.get(key)
@@ -44,27 +80,32 @@ def chance(mastery: ChildMastery, key: str, day: int) -> float:
 
 
 def mastered(mastery: ChildMastery, key: str, day: int) -> bool:
+    """Nearly there or secure, and not lost since."""
     state = mastery.steps.get(key)
     return state is not None and state.mastered(day)
 
 
-def frontier(levels: Levels, mastery: ChildMastery, day: int) -> tuple[Step, ...]:
-    """Steps that are not nearly there and whose needs all are, resting ones included."""
-    return tuple(
-        step
-        for step in levels.steps
-        if not mastered(mastery, step.key, day) and all(mastered(mastery, need, day) for need in step.needs)
-    )
-
-
-def fading(levels: Levels, mastery: ChildMastery, day: int) -> tuple[Step, ...]:
-    """Steps that were nearly there or secure and are due again, the lowest first."""
-    due = [
-        (chance(mastery, step.key, day), step)
-        for step in levels.steps
-        if mastered(mastery, step.key, day) and chance(mastery, step.key, day) < DUE
-    ]
-    return tuple(step for _, step in sorted(due, key=lambda entry: entry[0]))
+def outlook(levels: Levels, mastery: ChildMastery, day: int, lane_number: int) -> Outlook:
+    """Sorts all steps as they stand for the child's `lane_number`-th lane."""
+    there = {step.key for step in levels.steps if mastered(mastery, step.key, day)}
+    ready, resting, held, waiting = [], [], [], []
+    fading: list[tuple[float, Step]] = []
+    for step in levels.steps:
+        if step.key in there:
+            known = chance(mastery, step.key, day)
+            if known < DUE:
+                fading.append((known, step))
+            else:
+                held.append(step)
+        elif not there.issuperset(step.needs):
+            waiting.append(step)
+        elif mastery.resting(step.key, lane_number):
+            resting.append(step)
+        else:
+            ready.append(step)
+    fading.sort(key=lambda entry: entry[0])
+    lowest_first = tuple(step for _, step in fading)
+    return Outlook(tuple(ready), tuple(resting), lowest_first, tuple(held), tuple(waiting))
 
 
 def choose(
@@ -74,6 +115,7 @@ def choose(
     lane_number: int,
     done: Sequence[Choice],
     rng: Random,
+    rules: Rules = RULES,
 ) -> Choice:
     """The next step of the child's `lane_number`-th lane, of which the choices `done` were made already.
 
@@ -81,38 +123,70 @@ def choose(
     """
     if not levels.steps:
         raise ValueError("no level has a step; put back the level files")
-    seen = {choice.step.key for choice in done if choice.reason == "review"}
-    due = [step for step in fading(levels, mastery, day) if step.key not in seen]
-    open_steps = frontier(levels, mastery, day)
-    resting = [s for s in open_steps if mastery.resting(s.key, lane_number)]
-    ready = [s for s in open_steps if s not in resting]
-    reviews = sum(choice.reason == "review" for choice in done)
-    if due and reviews < MOST_REVIEWS and (len(done) in REVIEW_TURNS or not ready):
-        return _choice(due[0], "review", mastery, day)
-    back = [levels.step(need) for s in resting for need in s.needs]
-    pool: list[tuple[Step, Reason]] = [(s, _why(s, mastery, done)) for s in ready]
-    pool.extend((s, "step back") for s in back if s not in ready)
+    seen = outlook(levels, mastery, day, lane_number)
+    due = _due(seen, done, rules)
+    if due is not None:
+        return _choice(due, "review", mastery, day, rules)
+    pool: list[tuple[Step, Reason]] = [(step, _why(step, mastery, done)) for step in seen.ready]
+    pool.extend((step, "step back") for step in _steps_back(levels, seen, done))
     if not pool:
-        by_chance = sorted(levels.steps, key=lambda s: (chance(mastery, s.key, day), s.key))
-        pool = [(s, "keep") for s in by_chance if not mastery.resting(s.key, lane_number)][:6]
-        pool = pool or [(s, "keep") for s in by_chance]
-    last = done[-1].step if done else None
-    if len(pool) > 1 and len(done) > 1 and done[-2].step == last:
-        pool = [entry for entry in pool if entry[0] != last]
-    step, reason = rng.choice(pool)
-    return _choice(step, reason, mastery, day)
+        pool = [(step, "keep") for step in _to_keep(levels, mastery, day, seen, rules)]
+    step, reason = rng.choice(_not_thrice(pool, done))
+    return _choice(step, reason, mastery, day, rules)
+
+
+def mixed(
+    levels: Levels, mastery: ChildMastery, day: int, lane_number: int, done: Sequence[Choice], rng: Random
+) -> Choice:
+    """The next step of a mixed evening: of all that was done before, kinds in turn, what was longest ago first.
+
+    A child who has done too little for a whole lane of it gets the steps of `choose`.
+    """
+    met = [(state.day, step) for step in levels.steps if (state := mastery.steps.get(step.key)) and state.day]
+    counts = {step.task: sum(choice.step.task == step.task for choice in done) for _, step in met}
+    used = {choice.step.key for choice in done}
+    fresh = [(counts[step.task], last, rng.random(), step) for last, step in met if step.key not in used]
+    if not fresh:
+        return choose(levels, mastery, day, lane_number, done, rng)
+    return _choice(min(fresh, key=lambda entry: entry[:3])[3], "mixed", mastery, day, RULES)
+
+
+def _due(seen: Outlook, done: Sequence[Choice], rules: Rules) -> Step | None:
+    """The fading step to look at now, if it is the turn for one."""
+    reviewed = {choice.step.key for choice in done if choice.reason == "review"}
+    if len(reviewed) >= rules.most_reviews or (seen.ready and len(done) not in rules.review_turns):
+        return None
+    return next((step for step in seen.fading if step.key not in reviewed), None)
+
+
+def _steps_back(levels: Levels, seen: Outlook, done: Sequence[Choice]) -> tuple[Step, ...]:
+    """The needs of what rests, each once a lane."""
+    been = {choice.step.key for choice in done if choice.reason == "step back"}
+    needs = {need for step in seen.resting for need in step.needs}
+    return tuple(step for step in levels.steps if step.key in needs - been)
+
+
+def _to_keep(levels: Levels, mastery: ChildMastery, day: int, seen: Outlook, rules: Rules) -> tuple[Step, ...]:
+    """The lowest of what was done before; when that is nothing, even what rests."""
+    kept = sorted((*seen.fading, *seen.held), key=lambda step: (chance(mastery, step.key, day), step.key))
+    return tuple(kept[: rules.kept_fresh]) or seen.resting or levels.steps
+
+
+def _not_thrice(pool: list[tuple[Step, Reason]], done: Sequence[Choice]) -> list[tuple[Step, Reason]]:
+    if len(done) < 2 or done[-1].step != done[-2].step:
+        return pool
+    return [entry for entry in pool if entry[0] != done[-1].step] or pool
 
 
 def _why(step: Step, mastery: ChildMastery, done: Sequence[Choice]) -> Reason:
     state = mastery.steps.get(step.key)
     if state is None or state.tries == 0:
         return "new"
-    if state.rest_from is not None and state.tries_since_rest == 0:
-        back_already = any(c.step == step and c.reason == "after a rest" for c in done)
-        return "practise" if back_already else "after a rest"
-    return "practise"
+    rested = state.rest_from is not None and state.tries_since_rest == 0
+    shown = any(choice.step == step and choice.worked for choice in done)
+    return "after a rest" if rested and not shown else "practise"
 
 
-def _choice(step: Step, reason: Reason, mastery: ChildMastery, day: int) -> Choice:
-    easy = step.form == "constructed" and chance(mastery, step.key, day) < EASY_BELOW
+def _choice(step: Step, reason: Reason, mastery: ChildMastery, day: int, rules: Rules) -> Choice:
+    easy = step.form == "constructed" and chance(mastery, step.key, day) < rules.easy_below
     return Choice(step, "choice3" if easy else step.form, reason)

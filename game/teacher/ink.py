@@ -1,0 +1,139 @@
+"""Ink of writing tasks: finds it by attempt id in ink.jsonl and draws it with start dots and arrows."""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+FILE_NAME = "ink.jsonl"
+_ID_FIRST = re.compile(rb'\s*\{\s*"attempt_id"\s*:\s*"([^"\\]*)"')
+BOX = 100.0
+PAD = 12.0
+APART = 1.6
+"""Points nearer than this (in parts of a hundred of the box) are left out of a drawing."""
+Points = Sequence[tuple[float, float]]
+Strokes = Sequence[Points]
+
+
+def attempt_of(line: bytes) -> str | None:
+    """The attempt id of one line of ink; None when the line is not whole."""
+    if not line.rstrip().endswith(b"}"):
+        return None
+    found = _ID_FIRST.match(line)
+    if found:
+        return found[1].decode("utf-8", errors="replace")
+    try:
+        held = json.loads(line)
+    except ValueError:
+        return None
+    given = held.get("attempt_id") if isinstance(held, dict) else None
+    return given if isinstance(given, str) else None
+
+
+class InkBook:
+    """Where each attempt's ink stands in the file; the ink itself is read only when it is asked for."""
+
+    def __init__(self, path: Path, progress: Callable[[float], None] = lambda done: None) -> None:
+        self._path = path
+        self._at: dict[str, int] = {}
+        self.unreadable = 0
+        if not path.exists():
+            return
+        size = max(1, path.stat().st_size)
+        offset = 0
+        with path.open("rb") as handle:
+            for number, line in enumerate(handle):
+                attempt = attempt_of(line)
+                if attempt is not None:
+                    self._at.setdefault(attempt, offset)
+                elif line.strip():
+                    self.unreadable += 1
+                offset += len(line)
+                if number % 5000 == 0:
+                    progress(offset / size)
+
+    @property
+    def ids(self) -> frozenset[str]:
+        return frozenset(self._at)
+
+    def strokes(self, attempt_id: str) -> Strokes:
+        """The strokes of an attempt as (x, y); none when there is no ink or it cannot be read."""
+        if attempt_id not in self._at:
+            return ()
+        with self._path.open("rb") as handle:
+            handle.seek(self._at[attempt_id])
+            try:
+                return _strokes(json.loads(handle.readline()))
+            except (ValueError, TypeError, KeyError):
+                return ()
+
+
+def _strokes(held: Any) -> Strokes:
+    found = [[(float(p[0]), float(p[1])) for p in stroke] for stroke in held["strokes"]]
+    return [s for s in found if s and all(math.isfinite(v) for p in s for v in p)]
+
+
+def drawing(strokes: Strokes) -> str:
+    """The inside of an SVG of BOX x BOX: each stroke, its start dot and an arrow on its way. Numbers only."""
+    fitted = _fit(strokes)
+    parts: list[str] = []
+    for stroke in fitted:
+        line = _thin(stroke)
+        path = " ".join(f"{x:.0f},{y:.0f}" for x, y in line)
+        parts.append(f'<polyline class="ink" points="{path}"/>')
+    for number, stroke in enumerate(fitted, 1):
+        line = _thin(stroke)
+        x, y = line[0]
+        parts.append(f'{_arrow(line)}<circle class="dot" cx="{x:.0f}" cy="{y:.0f}" r="6"/>')
+        if len(fitted) > 1:
+            parts.append(f'<text class="turn" x="{x:.0f}" y="{y + 3.3:.1f}" text-anchor="middle">{number}</text>')
+    return "".join(parts)
+
+
+def _fit(strokes: Strokes) -> list[list[tuple[float, float]]]:
+    """The strokes in the middle of the box, the longer side filling it."""
+    xs = [x for s in strokes for x, _ in s]
+    ys = [y for s in strokes for _, y in s]
+    if not xs:
+        return []
+    span = max(max(xs) - min(xs), max(ys) - min(ys), 1e-6)
+    scale = (BOX - 2 * PAD) / span
+    left = (BOX - (max(xs) - min(xs)) * scale) / 2 - min(xs) * scale
+    top = (BOX - (max(ys) - min(ys)) * scale) / 2 - min(ys) * scale
+    return [[(x * scale + left, y * scale + top) for x, y in s] for s in strokes]
+
+
+def _thin(stroke: Points) -> list[tuple[float, float]]:
+    thinned = [stroke[0]]
+    for point in stroke[1:-1]:
+        if math.dist(point, thinned[-1]) >= APART:
+            thinned.append(point)
+    if len(stroke) > 1:
+        thinned.append(stroke[-1])
+    return thinned
+
+
+def _arrow(line: Points) -> str:
+    """An arrow head a third of the way along, pointing the way the hand went; none on a dot."""
+    total = sum(math.dist(a, b) for a, b in pairwise(line))
+    if total < 15:
+        return ""
+    before, (x, y), after = (_along(line, total * share) for share in (0.28, 0.34, 0.40))
+    angle = math.degrees(math.atan2(after[1] - before[1], after[0] - before[0]))
+    return f'<path class="way" d="M-5-6L7 0L-5 6Z" transform="translate({x:.0f} {y:.0f}) rotate({angle:.0f})"/>'
+
+
+def _along(line: Points, way: float) -> tuple[float, float]:
+    """The point at `way` from the start, measured along the line."""
+    for a, b in pairwise(line):
+        leg = math.dist(a, b)
+        if leg >= way:
+            share = way / leg if leg else 0.0
+            return a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share
+        way -= leg
+    return line[-1]

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from game import __version__
 from game.core.errors import Trouble
 
-COMMANDS = ("play", "rehearse", "check")
+COMMANDS = ("play", "rehearse", "check", "explain")
 
 
 def parser() -> argparse.ArgumentParser:

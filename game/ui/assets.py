@@ -1,0 +1,316 @@
+"""Pictures, numerals and words as pixels at the window's own scale, made once each and kept."""
+
+from __future__ import annotations
+
+import io
+import queue
+import re
+import threading
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pygame
+
+from game.core.records import Hand
+from game.core.writing.forms import Form, Forms, load_forms
+from game.ui import look, shapes
+from game.ui.diagnostics import Diagnostics
+from game.ui.look import Colour
+from game.ui.window import View
+
+WHOLE_VIEW = View.of((look.PAGE_WIDTH, look.PAGE_HEIGHT))
+_ROOT = re.compile(r"<svg\b[^>]*>")
+_SIZE = re.compile(r'\s(?:width|height)="[^"]*"')
+_BOX = re.compile(r'viewBox="\s*[-\d.]+[\s,]+[-\d.]+[\s,]+([\d.]+)[\s,]+([\d.]+)')
+ROUGH = 4
+"""A backdrop that is not ready is shown at a fourth of its size: the first frame must not wait for it."""
+
+STEADY_FRAMES = 6
+"""While a window is being resized, backdrops wait until its size has stayed for so many frames."""
+Key = tuple[Any, ...]
+
+
+def rasterise(text: str, width: int, height: int) -> pygame.Surface:
+    """SVG text as a surface of exactly that size. Raises pygame.error when it is no picture."""
+    root = _ROOT.search(text)
+    if root is None:
+        raise pygame.error("no <svg> in it")
+    head = _SIZE.sub("", root.group()).replace("<svg", f'<svg width="{width}" height="{height}"', 1)
+    data = io.BytesIO((head + text[root.end() :]).encode("utf-8"))
+    made = pygame.image.load(data, "picture.svg")
+    if 0 in made.get_size():
+        raise pygame.error("the file is cut short")
+    return made if made.get_size() == (width, height) else pygame.transform.smoothscale(made, (width, height))
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """An SVG and the size of its view box in units."""
+
+    text: str
+    width: float
+    height: float
+
+
+EMPTY = Drawing(shapes.svg(200, 200), 200, 200)
+
+
+class Rasteriser:
+    """One thread behind the frames that turns large drawings into pixels."""
+
+    def __init__(self) -> None:
+        self._jobs: queue.SimpleQueue[tuple[Key, str, int, int] | None] = queue.SimpleQueue()
+        self._done: queue.SimpleQueue[tuple[Key, pygame.Surface | None]] = queue.SimpleQueue()
+        self._waiting: set[Key] = set()
+        self._thread: threading.Thread | None = None
+
+    def ask(self, key: Key, text: str, width: int, height: int) -> None:
+        if key in self._waiting:
+            return
+        if self._thread is None:
+            self._thread = threading.Thread(target=self._work, name="rasteriser", daemon=True)
+            self._thread.start()
+        self._waiting.add(key)
+        self._jobs.put((key, text, width, height))
+
+    def collect(self, wait: bool = False) -> list[tuple[Key, pygame.Surface]]:
+        """What is ready; with `wait` everything that was asked for."""
+        found = []
+        while self._waiting and (wait or not self._done.empty()):
+            key, made = self._done.get()
+            self._waiting.discard(key)
+            if made is not None:
+                found.append((key, made))
+        return found
+
+    def _work(self) -> None:
+        while (job := self._jobs.get()) is not None:
+            key, text, width, height = job
+            try:
+                self._done.put((key, rasterise(text, width, height)))
+            except pygame.error:
+                self._done.put((key, None))
+
+    def stop(self) -> None:
+        self._jobs.put(None)
+
+
+class Pictures:
+    """All that is drawn, by name and size in page units. `view` may change at any time (the window was resized):
+    what was drawn for another scale stands in, stretched, until the sharp one is made, a few a frame."""
+
+    def __init__(self, art: Path, levels: Path, own_forms: Path | None, diagnostics: Diagnostics) -> None:
+        self._art, self._levels, self._own_forms = art, levels, own_forms
+        self._diagnostics = diagnostics
+        self._drawings: dict[str, Drawing] = {}
+        self._ready: dict[Key, pygame.Surface] = {}
+        self._old: dict[Key, pygame.Surface] = {}
+        self._stretched: dict[Key, pygame.Surface] = {}
+        self._todo: dict[Key, tuple[str, float, float, bool]] = {}
+        self._fonts: dict[Key, pygame.font.Font] = {}
+        self._wanted: set[tuple[str, bool]] = set()
+        self._steady = STEADY_FRAMES
+        self._forms: Forms | None = None
+        self._behind = Rasteriser()
+        self.view = WHOLE_VIEW
+        self.hand: Hand = "right"
+        self.child: str | None = None
+        self.troubles: list[str] = []
+
+    def look_through(self, view: View) -> None:
+        """Draw for this view from now on."""
+        if view == self.view:
+            return
+        self.view = view
+        self._old = {**self._old, **{key: made for key, made in self._ready.items() if key[0] != "backdrop"}}
+        self._ready, self._stretched, self._todo, self._fonts = {}, {}, {}, {}
+        self._steady = 0
+
+    # ------------------------------------------------------------------ pictures and shapes
+    def picture(self, name: str, width: float, flip: bool = False) -> pygame.Surface:
+        """art/`name`.svg, `width` units wide."""
+        drawing = self.drawing(name)
+        height = width * drawing.height / drawing.width
+        return self._made(("picture", name, width, flip), drawing.text, width, height, flip)
+
+    def shape(self, text: str, width: float, height: float, flip: bool = False) -> pygame.Surface:
+        """A drawing of shapes.py."""
+        return self._made(("shape", text, width, flip), text, width, height, flip)
+
+    def layers(self, names: Sequence[str], width: float, flip: bool = False) -> pygame.Surface:
+        """Pictures of the same view box, one above the other, as one."""
+        key = ("layers", *names, width, flip)
+        drawings = [self.drawing(name) for name in names]
+        size = (width, width * drawings[0].height / drawings[0].width)
+        if key in self._ready:
+            return self._ready[key]
+        return self._made(key, shapes.layered([drawing.text for drawing in drawings]), *size, flip)
+
+    def drawing(self, name: str) -> Drawing:
+        if name not in self._drawings:
+            self._drawings[name] = self._read(name)
+        return self._drawings[name]
+
+    def _read(self, name: str) -> Drawing:
+        path = self._art / f"{name}.svg"
+        try:
+            text = path.read_text(encoding="utf-8")
+            box = _BOX.search(text)
+            if box is None:
+                raise ValueError("it has no viewBox")
+            return Drawing(text, float(box.group(1)), float(box.group(2)))
+        except (OSError, ValueError) as error:
+            self._diagnostics.note(f"picture {path}: {error}")
+            return EMPTY
+
+    def _made(self, key: Key, text: str, width: float, height: float, flip: bool) -> pygame.Surface:
+        found = self._ready.get(key)
+        if found is not None:
+            return found
+        if key not in self._old:
+            return self._make(key, text, width, height, flip)
+        self._todo[key] = (text, width, height, flip)
+        if key not in self._stretched:
+            self._stretched[key] = pygame.transform.scale(self._old[key], self._pixels(width, height))
+        return self._stretched[key]
+
+    def _make(self, key: Key, text: str, width: float, height: float, flip: bool) -> pygame.Surface:
+        size = self._pixels(width, height)
+        try:
+            made = rasterise(text, *size).convert_alpha()
+        except pygame.error as error:
+            self._diagnostics.note(f"picture {str(key)[:80]}: {error}")
+            made = pygame.Surface(size, pygame.SRCALPHA)
+        self._ready[key] = pygame.transform.flip(made, True, False) if flip else made
+        return self._ready[key]
+
+    def _pixels(self, width: float, height: float) -> tuple[int, int]:
+        return max(1, round(width * self.view.k)), max(1, round(height * self.view.k))
+
+    # ------------------------------------------------------------------ backdrops
+    def backdrop(self, name: str, flip: bool = False) -> pygame.Surface:
+        """A picture of the whole page, mirrored outwards at the page's edges so that it fills the window."""
+        key = ("backdrop", name, flip, self.view)
+        if key not in self._ready:
+            self.want_backdrop(name, flip)
+            self._ready[key] = self._filling(self._rough(name), flip)
+        return self._ready[key]
+
+    def want_backdrop(self, name: str, flip: bool = False) -> None:
+        """Have this backdrop made behind the frames: it will be needed soon."""
+        self._wanted.add((name, flip))
+        if self._steady >= STEADY_FRAMES:
+            self._ask_for_backdrops()
+
+    def _ask_for_backdrops(self) -> None:
+        size = self._pixels(look.PAGE_WIDTH, look.PAGE_HEIGHT)
+        for name, flip in self._wanted:
+            self._behind.ask(("backdrop", name, flip, self.view), self.drawing(name).text, *size)
+        self._wanted.clear()
+
+    def _rough(self, name: str) -> pygame.Surface:
+        """The backdrop from a fourth of its pixels: quick, soft, soon replaced."""
+        width, height = self._pixels(look.PAGE_WIDTH, look.PAGE_HEIGHT)
+        try:
+            small = rasterise(self.drawing(name).text, max(1, width // ROUGH), max(1, height // ROUGH))
+        except pygame.error as error:
+            self._diagnostics.note(f"backdrop {name}: {error}")
+            small = pygame.Surface((1, 1))
+        return pygame.transform.smoothscale(small, (width, height))
+
+    def _filling(self, page: pygame.Surface, flip: bool) -> pygame.Surface:
+        """The window filled with the page and, beyond its edges, with the page's mirror image."""
+        view = self.view
+        whole = pygame.Surface(view.size)
+        whole.fill(look.NIGHT)
+        page = pygame.transform.flip(page, True, False) if flip else page
+        width, height = page.get_size()
+        for column in (0, -1, 1):
+            for row in (0, -1, 1):
+                part = pygame.transform.flip(page, column != 0, row != 0) if column or row else page
+                whole.blit(part, (view.left + column * width, view.top + row * height))
+        return whole.convert()
+
+    # ------------------------------------------------------------------ numerals and words
+    def form(self, number: int) -> Form:
+        """The strokes of a numeral as this child is taught it."""
+        if self._forms is None:
+            self._forms = self._load_forms()
+        return self._forms.taught(str(number), self.hand, self.child)
+
+    def _load_forms(self) -> Forms:
+        folder = self._levels / "forms"
+        try:
+            return load_forms(folder, own=self._own_forms)
+        except ValueError as error:
+            self._diagnostics.note(str(error))
+            self.troubles.append(f"{str(error).splitlines()[0]}; the usual numerals are used until it is mended.")
+            return load_forms(folder)
+
+    def numeral(self, number: int, height: float, colour: Colour = look.INK) -> pygame.Surface:
+        """A numeral, `height` units from top to foot."""
+        key = ("numeral", number, height, colour, self.hand, self.child)
+        if key in self._ready:
+            return self._ready[key]
+        form = self.form(number)
+        return self._made(key, shapes.numeral(form, height, colour), *shapes.numeral_size(form, height), False)
+
+    def text(self, words: str, size: float, colour: Colour = look.INK, bold: bool = False) -> pygame.Surface:
+        """Words for a grown-up, cut to their ink so that they can be centred."""
+        key = ("text", words, size, colour, bold)
+        if key not in self._ready:
+            drawn = self._font(words, size, bold).render(words, True, colour)
+            ink = drawn.get_bounding_rect()
+            self._ready[key] = drawn.subsurface((ink.x, 0, max(1, ink.w), drawn.get_height())).convert_alpha()
+        return self._ready[key]
+
+    def _font(self, words: str, size: float, bold: bool) -> pygame.font.Font:
+        """Andika, or a font of this computer for a script that Andika does not hold."""
+        pygame.font.init()
+        pixels = max(8, round(size * self.view.k))
+        name = self._art / "fonts" / f"Andika-{'Bold' if bold else 'Regular'}.ttf"
+        font = self._opened(name, pixels)
+        if None not in font.metrics(words):
+            return font
+        for other in OTHER_SCRIPTS:
+            found = pygame.font.match_font(other)
+            if found is not None and None not in self._opened(Path(found), pixels).metrics(words):
+                return self._opened(Path(found), pixels)
+        return font
+
+    def _opened(self, path: Path, pixels: int) -> pygame.font.Font:
+        key = (path, pixels)
+        if key not in self._fonts:
+            try:
+                self._fonts[key] = pygame.font.Font(path, pixels)
+            except (OSError, pygame.error) as error:
+                self._diagnostics.note(f"font {path}: {error}")
+                self._fonts[key] = pygame.font.Font(None, pixels)
+        return self._fonts[key]
+
+    # ------------------------------------------------------------------ between the frames
+    def work(self, most: int = 3, wait: bool = False) -> None:
+        """Make a few of the drawings that are stood in for; with `wait` all of them."""
+        self._steady += 1
+        if self._wanted and (wait or self._steady >= STEADY_FRAMES):
+            self._ask_for_backdrops()
+        for key, made in self._behind.collect(wait):
+            if key[-1] == self.view:
+                self._ready[key] = self._filling(made, key[2])
+        for key in list(self._todo)[: None if wait else most]:
+            self._make(key, *self._todo.pop(key))
+        if not self._todo:
+            self._old.clear()
+            self._stretched.clear()
+
+    def stop(self) -> None:
+        self._behind.stop()
+
+
+OTHER_SCRIPTS = (
+    "notosanscjksc", "notosanscjk", "notosansarabic", "notosanshebrew", "notosansdevanagari", "notosans",
+    "microsoftyahei", "msgothic", "malgungothic", "segoeui", "arialunicodems", "hiraginosans", "wenquanyimicrohei",
+    "dejavusans", "freesans",
+)  # fmt: skip

@@ -1,0 +1,92 @@
+"""Which page comes next, made with what it needs. The only place that knows all scenes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from game.core.errors import Trouble
+from game.core.records import Child
+from game.ui.scene import Kit, Next, Scene
+from game.ui.scenes import TASK_SCENES
+from game.ui.scenes.add_child import AddChildScene
+from game.ui.scenes.close import CloseScene
+from game.ui.scenes.lane import LaneScene
+from game.ui.scenes.leave import LeaveScene
+from game.ui.scenes.opening import A_PAGE, OpeningScene
+from game.ui.sitting import Sitting
+from game.ui.strip import Strip
+
+LANE_BACKDROP, TASK_BACKDROP = "lane/background", "lane/task_background"
+
+
+class Director:
+    """Turns a `Next` into a scene; what a grown-up must know goes to the strip."""
+
+    def __init__(self, kit: Kit, sitting: Sitting, strip: Strip) -> None:
+        self._kit, self._sitting, self._strip = kit, sitting, strip
+        self._page = 0
+        self._makers: dict[str, Callable[[Any], Scene]] = {
+            "opening": self._opening,
+            "add_child": self._add_child,
+            "added": self._added,
+            "play": self._play,
+            "play_on": self._play_on,
+            "lane": self._lane,
+            "task": self._task,
+            "close": self._close,
+        }
+
+    def make(self, following: Next, under: Scene | None = None) -> Scene:
+        """The scene that was asked for; the opening when it cannot be made. `under` is the page it lies over."""
+        if following.scene == "leave":
+            home = Next("quit") if under is not None and under.name == "opening" else Next("opening")
+            return LeaveScene(self._kit, home)
+        try:
+            return self._makers[following.scene](following.about)
+        except Trouble as trouble:
+            self._strip.tell(str(trouble))
+            return self._opening(None)
+
+    def _opening(self, _about: object) -> Scene:
+        self._for_hand_of(None)
+        return OpeningScene(self._kit, self._sitting.roster.playing, self._page)
+
+    def _add_child(self, _about: object) -> Scene:
+        return AddChildScene(self._kit, [child.badge for child in self._sitting.roster.playing])
+
+    def _added(self, about: Any) -> Scene:
+        self._sitting.add(*about)
+        self._page = (len(self._sitting.roster.playing) - 1) // A_PAGE
+        return self._opening(None)
+
+    def _play(self, child: Child | None) -> Scene:
+        self._sitting.begin(child)
+        self._for_hand_of(child)
+        return self._lane(None) if self._sitting.more else CloseScene(self._kit, more=False, just_lit=False)
+
+    def _play_on(self, _about: object) -> Scene:
+        self._sitting.play_on()
+        return self._lane(None)
+
+    def _lane(self, _about: object) -> Scene:
+        self._kit.pictures.want_backdrop(TASK_BACKDROP, flip=not self._kit.left)
+        return LaneScene(self._kit, self._sitting.lit)
+
+    def _task(self, _about: object) -> Scene:
+        task = self._sitting.next_task()
+        if task is None:
+            return self._close(None)
+        self._kit.pictures.want_backdrop(LANE_BACKDROP)
+        return TASK_SCENES[task.kind](self._kit, task, self._sitting.answer)
+
+    def _close(self, _about: object) -> Scene:
+        self._sitting.lane_done()
+        return CloseScene(self._kit, self._sitting.more)
+
+    def _for_hand_of(self, child: Child | None) -> None:
+        """Pages and numerals for the hand that plays now."""
+        hand = "right" if child is None else child.hand
+        self._kit.left = hand == "left" and self._kit.settings.mirror_left
+        self._kit.pictures.hand = hand
+        self._kit.pictures.child = None if child is None else child.id

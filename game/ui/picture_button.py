@@ -1,0 +1,36 @@
+"""A large button with a picture on it: for choices that a child makes without reading."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from game.core.layout import Box
+from game.ui import look
+from game.ui.draw import Page
+from game.ui.widgets import Target, Targets
+
+
+@dataclass(frozen=True, slots=True)
+class PictureButton:
+    """A card in `box` that shows art/`picture`.svg, made to fit a `share` of it."""
+
+    name: str
+    box: Box
+    picture: str
+    keys: tuple[str, ...] = ()
+    flip: bool = False
+    share: float = 0.74
+
+    @property
+    def target(self) -> Target:
+        return Target(self.name, self.box, self.keys)
+
+    def draw(self, page: Page, targets: Targets, chosen: bool = False) -> None:
+        pressed = targets.state(self.name) == "pressed"
+        box = Box(self.box.x, self.box.y + (5 if pressed else 0), self.box.w, self.box.h)
+        page.panel(box, look.GLOW if pressed else look.CREAM, radius=30, drop=0 if pressed else 7)
+        drawing = page.pictures.drawing(self.picture)
+        scale = self.share * min(box.w / drawing.width, box.h / drawing.height)
+        page.picture(self.picture, box.centre, round(drawing.width * scale, 1), self.flip)
+        if chosen:
+            page.ring(box)

@@ -1,0 +1,50 @@
+"""Asks before leaving: over the page that is left, with two large pictures, stay or go home."""
+
+from __future__ import annotations
+
+from game.core import phrases
+from game.core.layout import Box
+from game.ui.draw import Page
+from game.ui.input import Event
+from game.ui.picture_button import PictureButton
+from game.ui.scene import LEAVE_KEY, Kit, Next, Scene
+
+STAY_BOX, GO_BOX = Box(350, 270, 250, 250), Box(680, 270, 250, 250)
+VEIL = 0.72
+
+
+class LeaveScene(Scene):
+    """`home` is where going home leads from here: the opening, or out of the app."""
+
+    name = "leave"
+    leavable = False
+
+    def __init__(self, kit: Kit, home: Next) -> None:
+        super().__init__(kit)
+        self.home = home
+        self.buttons = (
+            PictureButton("stay", self.side_box(STAY_BOX), "mole/stand", flip=kit.left),
+            PictureButton("go", self.side_box(GO_BOX), "lane/door"),
+        )
+
+    def enter(self) -> None:
+        self.targets.set([*(button.target for button in self.buttons), self.mole_target()])
+        self.say(phrases.ASK_LEAVE)
+
+    def hear_again(self) -> None:
+        self.say(phrases.ASK_LEAVE)
+
+    def handle(self, event: Event) -> Next | None:
+        if event.kind == "key" and event.key == LEAVE_KEY:
+            return Next("resume")
+        return super().handle(event)
+
+    def pick(self, name: str) -> Next | None:
+        return self.home if name == "go" else Next("resume")
+
+    def draw(self, page: Page) -> None:
+        page.veil(VEIL)
+        for button in self.buttons:
+            button.draw(page, self.targets)
+        self.draw_mole(page)
+        self.draw_focus(page)

@@ -1,0 +1,109 @@
+"""The opening: each child touches the own badge; a guest goes in by the door; a grown-up may add a child."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from game.core import phrases
+from game.core.layout import Box
+from game.core.records import Child
+from game.ui import look
+from game.ui.draw import Page
+from game.ui.picture_button import PictureButton
+from game.ui.scene import Kit, Next, Scene
+from game.ui.widgets import Target
+
+A_PAGE = 12
+COLUMNS = 6
+BADGE = 142.0
+STEP_X, STEP_Y = 172.0, 212.0
+TOP_Y = 150.0
+NICKNAME_MOST = 12
+GUEST_BOX = Box(1062, 552, 194, 196)
+"""Where the backdrop shows the mole's door."""
+ADD_BOX = Box(1180, 20, 80, 80)
+LEAVE_BOX = Box(20, 20, 80, 80)
+BACK_BOX, ON_BOX = Box(16, 230, 96, 120), Box(1168, 230, 96, 120)
+MOLE_CENTRE, MOLE_WIDTH = (930.0, 628.0), 190.0
+
+
+class OpeningScene(Scene):
+    """`children` who play, in the order of the class list; `page` counts from 0, twelve badges a page."""
+
+    name = "opening"
+    mole_centre, mole_width = MOLE_CENTRE, MOLE_WIDTH
+
+    def __init__(self, kit: Kit, children: Sequence[Child], page: int = 0) -> None:
+        super().__init__(kit)
+        self.children, self.page = tuple(children), page
+        self.add = PictureButton("add", ADD_BOX, "icons/add")
+        self.turns = (PictureButton("back", BACK_BOX, "icons/back"), PictureButton("on", ON_BOX, "icons/next"))
+
+    @property
+    def pages(self) -> int:
+        return max(1, -(-len(self.children) // A_PAGE))
+
+    @property
+    def shown(self) -> tuple[Child, ...]:
+        return self.children[self.page * A_PAGE : (self.page + 1) * A_PAGE]
+
+    def enter(self) -> None:
+        self._set_targets()
+        self.hear_again()
+
+    def hear_again(self) -> None:
+        self.say(phrases.HELLO_PICK if self.children else phrases.HELLO_GUEST)
+
+    def _set_targets(self) -> None:
+        badges = [Target(f"child_{i}", self._box(i)) for i in range(len(self.shown))]
+        turns = [button.target for button in self._turns()]
+        guest = Target("guest", GUEST_BOX)
+        self.targets.set([*badges, guest, *turns, self.mole_target(), self.add.target, self.leave_target()])
+
+    def _turns(self) -> list[PictureButton]:
+        back, on = self.turns
+        return [button for button, there in ((back, self.page > 0), (on, self.page < self.pages - 1)) if there]
+
+    def _box(self, place: int) -> Box:
+        """Where a badge is: rows of six, each row centred."""
+        row = place // COLUMNS
+        in_row = min(COLUMNS, len(self.shown) - row * COLUMNS)
+        x = look.PAGE_WIDTH / 2 + (place % COLUMNS - (in_row - 1) / 2) * STEP_X
+        y = TOP_Y + row * STEP_Y + (60 if len(self.shown) <= COLUMNS else 0)
+        return Box(x - BADGE / 2, y - BADGE / 2, BADGE, BADGE)
+
+    def pick(self, name: str) -> Next | None:
+        if name == "guest":
+            return Next("play")
+        if name == "add":
+            return Next("add_child")
+        if name in ("back", "on"):
+            self.page += 1 if name == "on" else -1
+            self.play("page")
+            self._set_targets()
+            return None
+        self.play("tap")
+        return Next("play", self.shown[int(name.removeprefix("child_"))])
+
+    def draw(self, page: Page) -> None:
+        page.backdrop("lane/opening_background")
+        for place, child in enumerate(self.shown):
+            self._draw_child(page, place, child)
+        for button in (*self._turns(), self.add):
+            button.draw(page, self.targets)
+        if self.targets.state("guest") == "pressed":
+            page.ring(GUEST_BOX)
+        self.draw_mole(page)
+        self.draw_leave(page)
+        self.draw_focus(page)
+
+    def _draw_child(self, page: Page, place: int, child: Child) -> None:
+        box = self._box(place)
+        x, y = box.centre
+        pressed = self.targets.state(f"child_{place}") == "pressed"
+        page.picture(f"badges/{child.badge}", (x, y + (5 if pressed else 0)), BADGE)
+        if pressed:
+            page.ring(box, radius=80)
+        name = child.nickname
+        words = name if len(name) <= NICKNAME_MOST else name[: NICKNAME_MOST - 1] + "…"
+        page.text(words, (x, y + BADGE / 2 + 20), look.TEXT_SMALL, look.CREAM)

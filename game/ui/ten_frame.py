@@ -1,0 +1,101 @@
+"""A ten frame with counters, the row of five first; a cloth may cover it, one counter may fly away."""
+
+from __future__ import annotations
+
+from game.core.layout import Box, Point
+from game.ui import look, motion, shapes
+from game.ui.draw import Page
+from game.ui.widgets import Target, round_target
+
+CELL = 142.0
+COUNTER = 112.0
+CENTRE = (640.0, 338.0)
+CLOTH_WIDTH = 800.0
+CLOTH_AWAY_Y = -240.0
+FLIGHT_S = 1.2
+_PREFIX = "counter_"
+
+
+def counter_of(name: str) -> int | None:
+    """The place (0 to 9) of the counter that a target stands for; None when it is none."""
+    return int(name.removeprefix(_PREFIX)) if name.startswith(_PREFIX) else None
+
+
+def cell_centre(place: int) -> Point:
+    """Centre of a place of the frame: 0 to 4 the upper row, 5 to 9 the lower one."""
+    return CENTRE[0] + (place % 5 - 2) * CELL, CENTRE[1] + (place // 5 - 0.5) * CELL
+
+
+class TenFrame:
+    """`places` holds where counters lie. Movements run by themselves with `update`."""
+
+    def __init__(self, count: int, home: Point, calm: bool = False) -> None:
+        self.places = list(range(count))
+        self.lit: set[int] = set()
+        self.covered = False
+        self._home, self._calm = home, calm
+        self._cloth = 0.0
+        self._leaving: Point | None = None
+        self._leaving_s = 0.0
+        self._moving: tuple[int, int] | None = None
+        self._moving_s = 0.0
+
+    def targets(self) -> list[Target]:
+        return [round_target(f"{_PREFIX}{place}", cell_centre(place), COUNTER) for place in self.places]
+
+    def take(self, place: int) -> None:
+        """The counter flies to the mole's lantern, and the last one closes the gap."""
+        self.places.remove(place)
+        self._leaving, self._leaving_s = cell_centre(place), 0.0
+        last = max(self.places, default=place)
+        if last > place:
+            self.places[self.places.index(last)] = place
+            self._moving, self._moving_s = (last, place), -FLIGHT_S / 2
+
+    def update(self, dt_s: float) -> None:
+        way = dt_s / look.SLIDE_S
+        self._cloth = min(1.0, self._cloth + way) if self.covered else max(0.0, self._cloth - way)
+        self._leaving_s += dt_s
+        self._moving_s += dt_s
+        if self._leaving_s > FLIGHT_S:
+            self._leaving = None
+        if self._moving_s > look.SLIDE_S:
+            self._moving = None
+
+    @property
+    def still(self) -> bool:
+        return self._leaving is None and self._moving is None and self._cloth in (0.0, 1.0)
+
+    def draw(self, page: Page) -> None:
+        page.shape(shapes.frame(CELL), CENTRE, 5 * CELL + 20, 2 * CELL + 20)
+        for place in self.places:
+            self._draw_counter(page, place)
+        if self._cloth > 0:
+            self._draw_cloth(page)
+        if self._leaving is not None:
+            self._draw_leaving(page, self._leaving)
+
+    def _draw_counter(self, page: Page, place: int) -> None:
+        centre = cell_centre(place)
+        if place in self.lit:
+            box = Box(centre[0] - CELL / 2 + 5, centre[1] - CELL / 2 + 5, CELL - 10, CELL - 10)
+            page.panel(box, look.GLOW, radius=20, drop=0)
+        if self._moving is not None and self._moving[1] == place:
+            way = motion.ease(motion.share(self._moving_s, look.SLIDE_S))
+            centre = motion.between(cell_centre(self._moving[0]), centre, way)
+        page.picture("things/counter", centre, COUNTER)
+
+    def _draw_cloth(self, page: Page) -> None:
+        x, y = CENTRE
+        if self._calm:
+            page.picture("lane/cloth", CENTRE, CLOTH_WIDTH, alpha=self._cloth)
+        else:
+            page.picture("lane/cloth", motion.between((x, CLOTH_AWAY_Y), (x, y), motion.ease(self._cloth)), CLOTH_WIDTH)
+
+    def _draw_leaving(self, page: Page, start: Point) -> None:
+        way = motion.share(self._leaving_s, FLIGHT_S)
+        if self._calm:
+            page.picture("things/counter", start, COUNTER, alpha=1 - way)
+        else:
+            where = motion.arc(start, self._home, motion.ease(way), 70)
+            page.picture("things/counter", where, COUNTER, alpha=1.0 if way < 0.8 else (1 - way) / 0.2)

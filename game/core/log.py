@@ -17,6 +17,7 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import cast
 
+from game.core.files import finish_swaps
 from game.core.mastery import Evidence
 from game.core.records import FORM_WORDS, Attempt, Form, Help
 
@@ -121,13 +122,40 @@ def rows_of(path: Path) -> Iterator[list[str]]:
         missing = [name for name in COLUMNS if name not in header]
         if missing:
             raise ValueError(f"{path}: the column {missing[0]} is missing; put back the header line")
-        reader = csv.reader(handle, delimiter=separator)
-        if tuple(header) == COLUMNS:
-            yield from reader
+        rows = _all_rows(csv.reader(handle, delimiter=separator))
+        if tuple(header) == COLUMNS and separator == ",":
+            yield from rows
         else:
             places = [header.index(name) for name in COLUMNS]
-            for row in reader:
-                yield [row[p] for p in places] if len(row) == len(header) else row
+            for row in rows:
+                yield in_order(row, places, len(header), separator)
+
+
+def _all_rows(reader: Iterator[list[str]]) -> Iterator[list[str]]:
+    """The rows of a reader; one that it cannot take (a cell without end) comes as a row of one cell."""
+    while True:
+        try:
+            yield from reader
+            return
+        except csv.Error:
+            yield [""]
+
+
+def in_order(row: list[str], places: Sequence[int], width: int, separator: str) -> list[str]:
+    """The cells of a row of a file that a spreadsheet saved in its own way, in the order of COLUMNS.
+
+    `places`: where each of COLUMNS stands among the file's `width` columns. Lines that were appended since are in our
+    way and are taken as such.
+    """
+    if len(row) == width:
+        ordered = [row[p] for p in places]
+        return row if _dated(row) and not _dated(ordered) and width == len(COLUMNS) else ordered
+    ours = next(csv.reader([separator.join(row)]), [])
+    return ours if len(ours) == len(COLUMNS) else row
+
+
+def _dated(row: Sequence[str]) -> bool:
+    return row[0][4:5] == "-" == row[0][7:8]
 
 
 def read(path: Path) -> Contents:
@@ -163,12 +191,12 @@ def evidence(path: Path) -> list[Evidence]:
     Reads only the cells it needs; a line that is not an attempt is left out, as `read` leaves it out. The texts that
     come again and again are worked out once, and the lines are sorted only where they are out of order (a merged log).
     """
-    with _no_collecting():
+    with no_collecting():
         return _evidence(path)
 
 
 @contextlib.contextmanager
-def _no_collecting() -> Iterator[None]:
+def no_collecting() -> Iterator[None]:
     """While many records are made that all stay, looking for garbage among them takes a third of the time."""
     was_on = gc.isenabled()
     gc.disable()
@@ -287,7 +315,11 @@ class AttemptLog:
 
     def _write(self, text: str) -> None:
         self.path.parent.mkdir(parents=True, exist_ok=True)
+        if self._handle is not None and self._was_replaced(self._handle):
+            self._close_quietly()
+            self._checked = False
         if self._handle is None:
+            finish_swaps(self.path.parent)
             self._handle = self.path.open("ab")
         if not self._checked:
             text = self._start() + text
@@ -299,6 +331,13 @@ class AttemptLog:
         self._handle.flush()
         if self._durable:
             os.fsync(self._handle.fileno())
+
+    def _was_replaced(self, handle: io.BufferedWriter) -> bool:
+        """Whether another file stands at the path since it was opened (a merge, a child forgotten)."""
+        try:
+            return not os.path.samestat(os.fstat(handle.fileno()), os.stat(self.path))
+        except FileNotFoundError:
+            return True
 
     def _start(self) -> str:
         """What must come before the next line: the header of a new file, the end of a torn line, rescued lines."""

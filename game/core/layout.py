@@ -33,13 +33,21 @@ class Box:
 SET_BOX = Box(160, 85, 960, 510)
 """The part of the card in which sets of things are placed."""
 SET_SIZE = 86.0
-"""Side of one thing in a set, in page units; ten of them fit every arrangement without touching."""
+"""Side of one thing in a set of ten, in page units; ten of them fit every arrangement without touching."""
+_LARGER = {6: 110.0, 7: 110.0, 8: 100.0, 9: 92.0, 10: SET_SIZE}
 SET_GAP = 8.0
 """Free space that is kept between two things."""
 
 
-def arrange(arrangement: str, count: int, rng: Random, box: Box = SET_BOX, size: float = SET_SIZE) -> tuple[Point, ...]:
-    """Centres of `count` things (0 to 10) in `box`, none touching another or the edge.
+def set_size(count: int) -> float:
+    """Side of one thing in a set of `count`: few things are drawn larger, so that small eyes and fingers meet them."""
+    return _LARGER.get(count, 128.0)
+
+
+def arrange(
+    arrangement: str, count: int, rng: Random, box: Box = SET_BOX, size: float | None = None
+) -> tuple[Point, ...]:
+    """Centres of `count` things (0 to 10) of `size` in `box`, none touching another or the edge.
 
     Raises ValueError for an arrangement that is not one of ARRANGEMENTS or a count that does not fit.
     """
@@ -49,6 +57,8 @@ def arrange(arrangement: str, count: int, rng: Random, box: Box = SET_BOX, size:
         raise ValueError(f"a set of {count}; use 0 to 10")
     if count == 0:
         return ()
+    if size is None:
+        size = set_size(count)
     if arrangement == "line":
         return _line(count, box, size)
     if arrangement == "array":

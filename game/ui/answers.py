@@ -81,7 +81,7 @@ class Answers:
             y += 5
         draw_back = self._draw_stone if self.stones else self._draw_card
         draw_back(page, (x, y), pressed)
-        self._draw_face(page, n, (x, y + (2 if self.stones else 0)))
+        self._draw_face(page, n, (x, y - (2 if pressed else 7) if self.stones else y))
         if n == self.right:
             box = self._box(n)
             page.ring(Box(box.x, box.y + (5 if pressed else 0), box.w, box.h), radius=34)

@@ -110,7 +110,8 @@ class Pictures:
         self._stretched: dict[Key, pygame.Surface] = {}
         self._todo: dict[Key, tuple[str, float, float, bool]] = {}
         self._fonts: dict[Key, pygame.font.Font] = {}
-        self._wanted: set[tuple[str, bool]] = set()
+        self._wanted: set[str] = set()
+        self._asked: set[str] = set()
         self._steady = STEADY_FRAMES
         self._forms: Forms | None = None
         self._behind = Rasteriser()
@@ -127,6 +128,7 @@ class Pictures:
         self._old = {**self._old, **{key: made for key, made in self._ready.items() if key[0] != "backdrop"}}
         self._ready, self._stretched, self._todo, self._fonts = {}, {}, {}, {}
         self._steady = 0
+        self._wanted, self._asked = set(), set()
 
     # ------------------------------------------------------------------ pictures and shapes
     def picture(self, name: str, width: float, flip: bool = False) -> pygame.Surface:
@@ -190,24 +192,27 @@ class Pictures:
         return max(1, round(width * self.view.k)), max(1, round(height * self.view.k))
 
     # ------------------------------------------------------------------ backdrops
-    def backdrop(self, name: str, flip: bool = False) -> pygame.Surface:
+    def backdrop(self, name: str) -> pygame.Surface:
         """A picture of the whole page, mirrored outwards at the page's edges so that it fills the window."""
-        key = ("backdrop", name, flip, self.view)
+        key = ("backdrop", name, self.view)
         if key not in self._ready:
-            self.want_backdrop(name, flip)
-            self._ready[key] = self._filling(self._rough(name), flip)
+            self.want_backdrop(name)
+            self._ready[key] = self._filling(self._rough(name))
         return self._ready[key]
 
-    def want_backdrop(self, name: str, flip: bool = False) -> None:
+    def want_backdrop(self, name: str) -> None:
         """Have this backdrop made behind the frames: it will be needed soon."""
-        self._wanted.add((name, flip))
+        if name in self._asked:
+            return
+        self._asked.add(name)
+        self._wanted.add(name)
         if self._steady >= STEADY_FRAMES:
             self._ask_for_backdrops()
 
     def _ask_for_backdrops(self) -> None:
         size = self._pixels(look.PAGE_WIDTH, look.PAGE_HEIGHT)
-        for name, flip in self._wanted:
-            self._behind.ask(("backdrop", name, flip, self.view), self.drawing(name).text, *size)
+        for name in self._wanted:
+            self._behind.ask(("backdrop", name, self.view), self.drawing(name).text, *size)
         self._wanted.clear()
 
     def _rough(self, name: str) -> pygame.Surface:
@@ -220,12 +225,11 @@ class Pictures:
             small = pygame.Surface((1, 1))
         return pygame.transform.smoothscale(small, (width, height))
 
-    def _filling(self, page: pygame.Surface, flip: bool) -> pygame.Surface:
+    def _filling(self, page: pygame.Surface) -> pygame.Surface:
         """The window filled with the page and, beyond its edges, with the page's mirror image."""
         view = self.view
         whole = pygame.Surface(view.size)
         whole.fill(look.NIGHT)
-        page = pygame.transform.flip(page, True, False) if flip else page
         width, height = page.get_size()
         for column in (0, -1, 1):
             for row in (0, -1, 1):
@@ -298,7 +302,7 @@ class Pictures:
             self._ask_for_backdrops()
         for key, made in self._behind.collect(wait):
             if key[-1] == self.view:
-                self._ready[key] = self._filling(made, key[2])
+                self._ready[key] = self._filling(made)
         for key in list(self._todo)[: None if wait else most]:
             self._make(key, *self._todo.pop(key))
         if not self._todo:

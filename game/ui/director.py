@@ -70,7 +70,7 @@ class Director:
         return self._lane(None)
 
     def _lane(self, _about: object) -> Scene:
-        self._kit.pictures.want_backdrop(TASK_BACKDROP, flip=not self._kit.left)
+        self._kit.pictures.want_backdrop(TASK_BACKDROP)
         return LaneScene(self._kit, self._sitting.lit)
 
     def _task(self, _about: object) -> Scene:

@@ -20,8 +20,8 @@ class Page:
     def __init__(self, surface: pygame.Surface, view: View, pictures: Pictures) -> None:
         self.surface, self.view, self.pictures = surface, view, pictures
 
-    def backdrop(self, name: str, flip: bool = False) -> None:
-        self.surface.blit(self.pictures.backdrop(name, flip), (0, 0))
+    def backdrop(self, name: str) -> None:
+        self.surface.blit(self.pictures.backdrop(name), (0, 0))
 
     def picture(self, name: str, centre: Point, width: float, flip: bool = False, alpha: float = 1.0) -> None:
         self._put(self.pictures.picture(name, width, flip), centre, alpha)
@@ -67,6 +67,13 @@ class Page:
 
     def disc(self, centre: Point, size: float, fill: Colour, line: Colour | None = look.INK) -> None:
         self.shape(shapes.disc(size, fill, line), centre, size, size)
+
+    def label(self, words: str, centre: Point) -> None:
+        """Small light words on a dark band, to be read on any backdrop."""
+        drawn = self.pictures.text(words, look.TEXT_SMALL, look.CREAM)
+        width = round(drawn.get_width() / self.view.k / 8 + 3.5) * 8.0
+        self.shape(shapes.band(width, look.LABEL_HEIGHT), centre, width, look.LABEL_HEIGHT)
+        self._put(drawn, centre, 1.0)
 
     def veil(self, alpha: float) -> None:
         """Night over the whole window."""

@@ -28,7 +28,7 @@ class PictureButton:
     def draw(self, page: Page, targets: Targets, chosen: bool = False) -> None:
         pressed = targets.state(self.name) == "pressed"
         box = Box(self.box.x, self.box.y + (5 if pressed else 0), self.box.w, self.box.h)
-        page.panel(box, look.GLOW if pressed else look.CREAM, radius=30, drop=0 if pressed else 7)
+        page.panel(box, look.GLOW if pressed else look.CREAM, radius=min(30, box.h * 0.24), drop=0 if pressed else 7)
         drawing = page.pictures.drawing(self.picture)
         scale = self.share * min(box.w / drawing.width, box.h / drawing.height)
         page.picture(self.picture, box.centre, round(drawing.width * scale, 1), self.flip)

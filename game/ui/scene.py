@@ -37,8 +37,9 @@ from game.ui import look
 from game.ui.assets import Pictures
 from game.ui.draw import Page
 from game.ui.input import Event
+from game.ui.picture_button import PictureButton
 from game.ui.sound import Sound
-from game.ui.widgets import Target, Targets, round_target
+from game.ui.widgets import Target, Targets
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,8 +162,11 @@ class Scene:
         w, h = self.mole_width, self.mole_width * 280 / 240
         return Target("mole", Box(x - w / 2, y - h / 2, w, h), keys=("h", "m"))
 
+    def leave_button(self) -> PictureButton:
+        return PictureButton("leave", self.side_box(look.LEAVE_BOX), "icons/quit", share=0.66)
+
     def leave_target(self) -> Target:
-        return round_target("leave", self.side(look.LEAVE_CENTRE), look.LEAVE_SIZE)
+        return self.leave_button().target
 
     def draw_mole(self, page: Page) -> None:
         pose = self.mole_pose
@@ -174,9 +178,7 @@ class Scene:
         page.picture(f"mole/{pose}", (x, y + (5 if pressed else 0)), self.mole_width, flip=self.mole_flip)
 
     def draw_leave(self, page: Page) -> None:
-        x, y = self.side(look.LEAVE_CENTRE)
-        pressed = self.targets.state("leave") == "pressed"
-        page.picture("icons/quit", (x, y + (4 if pressed else 0)), look.LEAVE_SIZE, alpha=0.9)
+        self.leave_button().draw(page, self.targets)
 
     def draw_focus(self, page: Page) -> None:
         """The ring around the target that keys or switch are on; drawn last."""

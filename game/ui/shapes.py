@@ -36,6 +36,13 @@ def panel(width: float, height: float, radius: float, fill: Colour, line: Colour
     return svg(width, height, shadow, face)
 
 
+def band(width: float, height: float) -> str:
+    """A dark band with round ends, behind light words."""
+    return svg(
+        width, height, f'<rect width="{width:g}" height="{height:g}" rx="{height / 2:g}" fill="{rgb(look.NIGHT)}"/>'
+    )
+
+
 def ring(width: float, height: float, radius: float) -> str:
     """The mark of what is focused or right: a lamp-yellow band between two ink lines."""
     parts = [

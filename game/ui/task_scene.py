@@ -115,7 +115,7 @@ class TaskScene(Scene):
             self.say(*self.asking)
 
     def draw(self, page: Page) -> None:
-        page.backdrop(self.backdrop, flip=not self.kit.left)
+        page.backdrop(self.backdrop)
         if self.card_shown:
             page.panel(look.CARD, radius=40, drop=9)
         self.draw_material(page)

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from game.core.layout import SET_SIZE, Point
+from game.core.layout import Point, set_size
 from game.ui import look, motion
 from game.ui.draw import Page
 from game.ui.widgets import Target, round_target
 
 TAG_SIZE = 34.0
-TAG_AT = (31.0, -31.0)
-ROW_HEIGHT = SET_SIZE * 1.2
+TAG_AT = 0.36
+"""How far right and up of a thing's centre its tag is, in sizes of the thing."""
 TRAY_CENTRE = (640.0, 340.0)
 TRAY_WIDTH = 560.0
-LIGHT_SIZE = SET_SIZE + 8
 _PREFIX = "thing_"
 
 
@@ -28,6 +27,7 @@ class ThingSet:
 
     def __init__(self, thing: str, places: Sequence[Point], calm: bool = False) -> None:
         self.thing, self.places = thing, tuple(places)
+        self.size = set_size(len(places))
         self.tags: dict[int, int] = {}
         self.lit: set[int] = set()
         self._calm = calm
@@ -38,7 +38,7 @@ class ThingSet:
         return len(self.places)
 
     def targets(self) -> list[Target]:
-        return [round_target(f"{_PREFIX}{i}", place, SET_SIZE) for i, place in enumerate(self.places)]
+        return [round_target(f"{_PREFIX}{i}", place, self.size) for i, place in enumerate(self.places)]
 
     @property
     def all_tagged(self) -> bool:
@@ -68,7 +68,7 @@ class ThingSet:
 
         def row_then_left(thing: int) -> tuple[int, float]:
             x, y = self.places[thing]
-            return round(y / ROW_HEIGHT), x
+            return round(y / (self.size * 1.2)), x
 
         return sorted(range(len(self.places)), key=row_then_left)
 
@@ -93,10 +93,10 @@ class ThingSet:
 
     def _draw_thing(self, page: Page, i: int, place: Point) -> None:
         if i in self.lit or (self._calm and (i in self._hop_s or i in self._sway_s)):
-            page.disc(place, LIGHT_SIZE, look.GLOW, look.LAMP)
-        page.picture(f"things/{self.thing}", self._moved(i, place), SET_SIZE)
+            page.disc(place, self.size + 8, look.GLOW, look.LAMP)
+        page.picture(f"things/{self.thing}", self._moved(i, place), self.size)
 
     def _draw_tag(self, page: Page, place: Point, number: int) -> None:
-        centre = (place[0] + TAG_AT[0], place[1] + TAG_AT[1])
+        centre = (place[0] + TAG_AT * self.size, place[1] - TAG_AT * self.size)
         page.disc(centre, TAG_SIZE, look.GLOW)
         page.numeral(number, centre, TAG_SIZE * 0.56)

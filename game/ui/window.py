@@ -71,6 +71,8 @@ class Window:
     @staticmethod
     def _fitting(size: tuple[int, int]) -> tuple[int, int]:
         """The size asked for, or what the desktop has room for."""
+        if pygame.display.get_driver() == "dummy":  # its desktop is made up
+            return size
         desktop = pygame.display.get_desktop_sizes()[0]
         return min(size[0], desktop[0]), min(size[1], desktop[1])
 

@@ -14,13 +14,13 @@ from game.ui.scene import Kit, Next, Scene
 from game.ui.widgets import Target
 
 PAPER = Box(90, 40, 1100, 720)
-FIELD = Box(330, 128, 620, 70)
+FIELD = Box(330, 118, 620, 70)
 LETTERS_MOST = 24
 BADGE, BADGE_STEP = 100.0, 122.0
-BADGES_AT = (389.0, 286.0)
-HAND_BOXES: dict[Hand, Box] = {"left": Box(330, 502, 140, 128), "right": Box(490, 502, 140, 128)}
-DONE_BOX = Box(1010, 606, 130, 120)
-BACK_BOX = Box(130, 606, 130, 120)
+BADGES_AT = (389.0, 270.0)
+HAND_BOXES: dict[Hand, Box] = {"left": Box(330, 456, 140, 124), "right": Box(500, 456, 140, 124)}
+DONE_BOX = Box(1020, 616, 124, 114)
+BACK_BOX = Box(136, 616, 124, 114)
 LABEL_X = 140.0
 
 
@@ -100,12 +100,12 @@ class AddChildScene(Scene):
     def draw(self, page: Page) -> None:
         page.backdrop("lane/opening_background")
         page.panel(PAPER, radius=36, drop=9)
-        page.text_from("A new child", (LABEL_X, 88), 34, bold=True)
-        page.text_from("Nickname", (LABEL_X, 163))
-        page.text_from("Badge", (LABEL_X, 342))
-        page.text_from("Writes with", (LABEL_X, 566))
+        page.text_from("A new child", (LABEL_X, 82), 34, bold=True)
+        page.text_from("Nickname", (LABEL_X, 153))
+        page.text_from("Badge", (LABEL_X, 327))
+        page.text_from("Writes with", (LABEL_X, 518))
         page.text("A nickname is enough: no surname, no birth date. Nothing leaves this device.",
-                  (640, 668), look.TEXT_SMALL, look.QUIET_TEXT)  # fmt: skip
+                  (640, 674), look.TEXT_SMALL, look.QUIET_TEXT)  # fmt: skip
         self._draw_field(page)
         for badge in BADGES:
             self._draw_badge(page, badge)

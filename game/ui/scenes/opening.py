@@ -19,12 +19,14 @@ BADGE = 142.0
 STEP_X, STEP_Y = 172.0, 212.0
 TOP_Y = 150.0
 NICKNAME_MOST = 12
-GUEST_BOX = Box(1062, 552, 194, 196)
+DOOR_BOX = Box(1120, 590, 154, 166)
 """Where the backdrop shows the mole's door."""
-ADD_BOX = Box(1180, 20, 80, 80)
-LEAVE_BOX = Box(20, 20, 80, 80)
-BACK_BOX, ON_BOX = Box(16, 230, 96, 120), Box(1168, 230, 96, 120)
-MOLE_CENTRE, MOLE_WIDTH = (930.0, 628.0), 190.0
+GUEST_BOX = Box(1146, 464, 104, 104)
+GUEST_PLACE = Box(1120, 464, 154, 292)
+"""The guest's sign and the door below it are one target."""
+ADD_BOX = Box(1172, 22, 84, 84)
+BACK_BOX, ON_BOX = Box(14, 206, 96, 112), Box(1170, 206, 96, 112)
+MOLE_CENTRE, MOLE_WIDTH = (936.0, 628.0), 190.0
 
 
 class OpeningScene(Scene):
@@ -37,6 +39,7 @@ class OpeningScene(Scene):
         super().__init__(kit)
         self.children, self.page = tuple(children), page
         self.add = PictureButton("add", ADD_BOX, "icons/add")
+        self.guest = PictureButton("guest", GUEST_BOX, "icons/guest")
         self.turns = (PictureButton("back", BACK_BOX, "icons/back"), PictureButton("on", ON_BOX, "icons/next"))
 
     @property
@@ -57,7 +60,7 @@ class OpeningScene(Scene):
     def _set_targets(self) -> None:
         badges = [Target(f"child_{i}", self._box(i)) for i in range(len(self.shown))]
         turns = [button.target for button in self._turns()]
-        guest = Target("guest", GUEST_BOX)
+        guest = Target("guest", GUEST_PLACE)
         self.targets.set([*badges, guest, *turns, self.mole_target(), self.add.target, self.leave_target()])
 
     def _turns(self) -> list[PictureButton]:
@@ -91,8 +94,9 @@ class OpeningScene(Scene):
             self._draw_child(page, place, child)
         for button in (*self._turns(), self.add):
             button.draw(page, self.targets)
+        self.guest.draw(page, self.targets)
         if self.targets.state("guest") == "pressed":
-            page.ring(GUEST_BOX)
+            page.ring(DOOR_BOX)
         self.draw_mole(page)
         self.draw_leave(page)
         self.draw_focus(page)
@@ -106,4 +110,4 @@ class OpeningScene(Scene):
             page.ring(box, radius=80)
         name = child.nickname
         words = name if len(name) <= NICKNAME_MOST else name[: NICKNAME_MOST - 1] + "…"
-        page.text(words, (x, y + BADGE / 2 + 20), look.TEXT_SMALL, look.CREAM)
+        page.label(words, (x, y + BADGE / 2 + 21))

@@ -18,6 +18,7 @@ LARGE_STEP = 212.0
 LARGE_CENTRE = (806.0, 372.0)
 BIG_MOLE = 290.0
 BIG_MOLE_CENTRE = (178.0, 590.0)
+EAR_SIZE, EAR_BESIDE = 92.0, 186.0
 BIG_MOLE_OVER_PATH = (640.0, 430.0)
 
 
@@ -84,3 +85,8 @@ class PickNumeralScene(TaskScene):
     def draw_material(self, page: Page) -> None:
         if not self.task.heard:
             self.things.draw(page)
+            return
+        x, y = self.mole_at
+        ear = (x + (-EAR_BESIDE if self.kit.left else EAR_BESIDE), y - BIG_MOLE * 0.36)
+        page.disc(ear, EAR_SIZE, look.CREAM)
+        page.picture("icons/hear_again", ear, EAR_SIZE * 0.6, flip=self.kit.left)

@@ -101,6 +101,6 @@ class Answers:
         if not self.dots:
             page.numeral(n, (x, y), tall)
             return
-        wide = self.size * 0.74
-        page.numeral(n, (x, y - self.size * 0.15), tall * 0.74)
-        page.shape(shapes.dots(n, wide), (x, y + self.size * 0.27), wide, wide * 0.4)
+        wide = self.size * (0.62 if self.stones else 0.74)
+        page.numeral(n, (x, y - self.size * (0.17 if self.stones else 0.15)), tall * 0.74)
+        page.shape(shapes.dots(n, wide), (x, y + self.size * (0.2 if self.stones else 0.27)), wide, wide * 0.4)

@@ -11,8 +11,8 @@ from game.ui.draw import Page
 from game.ui.widgets import Target, round_target
 
 ART_WIDTH, ART_HEIGHT = 300.0, 340.0
-TIPS_UP: tuple[Point, ...] = ((262, 186), (204, 82), (150, 60), (100, 78), (34, 132))
-TIPS_DOWN: tuple[Point, ...] = ((150, 268), (180, 206), (134, 200), (88, 204), (47, 220))
+TIPS_UP: tuple[Point, ...] = ((272, 188), (226, 66), (159, 42), (95, 61), (28, 110))
+TIPS_DOWN: tuple[Point, ...] = ((160, 270), (208, 196), (154, 188), (101, 196), (47, 212))
 """Where each finger's tip is in the picture of the left hand, thumb first; the right hand mirrors it."""
 ORDERS: dict[str, tuple[int, ...]] = {"thumb_first": (0, 1, 2, 3, 4), "index_first": (1, 2, 3, 4, 0)}
 MARK_SIZE = 30.0
@@ -65,13 +65,19 @@ class Hands:
         return [finger for finger in self.order if finger not in self.up and finger not in self.raised]
 
     def toggle(self, finger: int) -> bool | None:
-        """Raise a folded finger (True), fold one that was raised (False); one that was up stays (None)."""
+        """Touching a folded finger raises the next one of its hand (True), touching a raised one folds the last one
+        of its hand again (False); one that was up from the start stays (None).
+
+        Fingers come up in the order of counting, whichever is touched: small fingers need not aim, and a hand never
+        makes a sign that offends somewhere.
+        """
         if finger in self.up:
             return None
+        of_hand = [other for other in self.order if other // 5 == finger // 5]
         if finger in self.raised:
-            self.raised.remove(finger)
+            self.raised.remove([other for other in of_hand if other in self.raised][-1])
             return False
-        self.raised.append(finger)
+        self.raised.append(next(other for other in of_hand if other in self.folded))
         return True
 
     def tag(self, finger: int) -> int | None:

@@ -22,9 +22,8 @@ BESIDE = 84.0
 """The mole stands so far to the left of the post that it lights."""
 FAR_WALK, NEAR_WALK = 508.0, 654.0
 DOOR_CENTRE, DOOR_WIDTH = (1176.0, 330.0), 190.0
-DOOR_STOP: Point = (1096.0, 508.0)
+DOOR_STOP: Point = (1150.0, 476.0)
 START: Point = (84.0, 508.0)
-GOAL_RADIUS = 20.0
 
 
 def post_foot(lamp: int) -> Point:

@@ -79,6 +79,9 @@ class TaskScene(Scene):
     def draw_material(self, page: Page) -> None:
         raise NotImplementedError
 
+    def draw_above(self, page: Page) -> None:
+        """What is in front of the mole."""
+
     # ------------------------------------------------------------------ the life of the page
     def enter(self) -> None:
         self._set_targets()
@@ -122,6 +125,7 @@ class TaskScene(Scene):
         if self.answers_shown:
             self.answers.draw(page, self.targets)
         self.draw_mole(page)
+        self.draw_above(page)
         self.draw_leave(page)
         self.draw_focus(page)
 

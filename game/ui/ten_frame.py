@@ -72,6 +72,9 @@ class TenFrame:
             self._draw_counter(page, place)
         if self._cloth > 0:
             self._draw_cloth(page)
+
+    def draw_flight(self, page: Page) -> None:
+        """The counter on its way to the lantern, in front of everything."""
         if self._leaving is not None:
             self._draw_leaving(page, self._leaving)
 

@@ -11,9 +11,8 @@ from game.ui.lane_view import DOOR_STOP, stop_at
 from game.ui.picture_button import PictureButton
 from game.ui.scene import Kit, Next, Script
 
-ANOTHER_BOX = Box(700, 560, 190, 190)
-HOME_BOX = Box(390, 560, 190, 190)
-ONLY_HOME_BOX = Box(545, 560, 190, 190)
+HOME_BOX, ANOTHER_BOX = Box(338, 606, 180, 176), Box(578, 606, 180, 176)
+ONLY_HOME_BOX = Box(550, 606, 180, 176)
 
 
 class CloseScene(LanePage):

@@ -148,3 +148,6 @@ class OneFewerScene(TaskScene):
             self._path.draw(page)
         else:
             page.numeral(self.task.number, NUMERAL_CENTRE, NUMERAL_HEIGHT)
+
+    def draw_above(self, page: Page) -> None:
+        self.frame.draw_flight(page)

@@ -90,6 +90,9 @@ class OpeningScene(Scene):
 
     def draw(self, page: Page) -> None:
         page.backdrop("lane/opening_background")
+        if not self.children:
+            page.text("Ten Lamps", (640, 232), 96, look.GLOW, bold=True)
+            page.label("Add a child with the + at the top right, or let a guest go in by the door.", (640, 324))
         for place, child in enumerate(self.shown):
             self._draw_child(page, place, child)
         for button in (*self._turns(), self.add):

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import os
+import sys
 from dataclasses import dataclass
 
 import pygame
 
 from game.core.layout import Box
 from game.ui import look
+
+
+SCREEN_VARIABLES = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
+"""One of these is set where a Linux desktop runs, or where a driver was asked for."""
 
 
 class NoScreen(Exception):
@@ -50,6 +55,8 @@ class Window:
 
     def __init__(self, size: tuple[int, int], full_screen: bool = False) -> None:
         wanted = os.environ.get("SDL_VIDEODRIVER")
+        if sys.platform.startswith("linux") and not any(os.environ.get(name) for name in SCREEN_VARIABLES):
+            raise NoScreen("no desktop is running")  # looking for one would print a line of its own
         try:
             pygame.display.init()
         except pygame.error as error:

@@ -71,7 +71,7 @@ class App:
         pictures.look_through(window.view)
         sound = Sound(paths.data("sounds"), LANGUAGE, settings.volume, self.diagnostics, self.journal)
         self.kit = Kit(pictures, sound, settings, window.typing)
-        self.sitting = Sitting(options.home, paths.data("levels"), paths.rescue_file(options.home), settings, rng, now)
+        self.sitting = Sitting(options.home, paths.data("levels"), paths.rescue_file, settings, rng, now)
         self.input = Input()
         self.under: Scene | None = None
         self._shown_targets: object = None

@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 import sys
-import tempfile
 from pathlib import Path
-
-import platformdirs
 
 HOME_VARIABLE = "TENLAMPS_HOME"
 
@@ -31,10 +27,15 @@ def home(given: str | None = None) -> Path:
     named = given or os.environ.get(HOME_VARIABLE)
     if named:
         return Path(named).expanduser().absolute()
+    import platformdirs  # only where it is needed: the first page should come soon
+
     return Path(platformdirs.user_data_dir("Ten Lamps", appauthor=False))
 
 
 def rescue_file(folder: Path) -> Path:
     """Where attempts go while `folder` cannot be written: in the temporary folder, one file a data folder."""
+    import hashlib  # these two cost more time than the whole first frame
+    import tempfile
+
     mark = hashlib.sha256(str(folder).encode("utf-8", "surrogateescape")).hexdigest()[:12]
     return Path(tempfile.gettempdir()) / f"tenlamps-rescue-{mark}.csv"

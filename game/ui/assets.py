@@ -9,23 +9,25 @@ import threading
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pygame
 
 from game.core.records import Hand
-from game.core.writing.forms import Form, Forms, load_forms
 from game.ui import look, shapes
 from game.ui.diagnostics import Diagnostics
 from game.ui.look import Colour
 from game.ui.window import View
 
+if TYPE_CHECKING:
+    from game.core.writing.forms import Form, Forms
+
 WHOLE_VIEW = View.of((look.PAGE_WIDTH, look.PAGE_HEIGHT))
 _ROOT = re.compile(r"<svg\b[^>]*>")
 _SIZE = re.compile(r'\s(?:width|height)="[^"]*"')
 _BOX = re.compile(r'viewBox="\s*[-\d.]+[\s,]+[-\d.]+[\s,]+([\d.]+)[\s,]+([\d.]+)')
-ROUGH = 4
-"""A backdrop that is not ready is shown at a fourth of its size: the first frame must not wait for it."""
+ROUGH = 6
+"""A backdrop that is not ready is made from a sixth of its width: the first frame must not wait for it."""
 
 STEADY_FRAMES = 6
 """While a window is being resized, backdrops wait until its size has stayed for so many frames."""
@@ -202,12 +204,9 @@ class Pictures:
 
     def want_backdrop(self, name: str) -> None:
         """Have this backdrop made behind the frames: it will be needed soon."""
-        if name in self._asked:
-            return
-        self._asked.add(name)
-        self._wanted.add(name)
-        if self._steady >= STEADY_FRAMES:
-            self._ask_for_backdrops()
+        if name not in self._asked:
+            self._asked.add(name)
+            self._wanted.add(name)
 
     def _ask_for_backdrops(self) -> None:
         size = self._pixels(look.PAGE_WIDTH, look.PAGE_HEIGHT)
@@ -216,7 +215,7 @@ class Pictures:
         self._wanted.clear()
 
     def _rough(self, name: str) -> pygame.Surface:
-        """The backdrop from a fourth of its pixels: quick, soft, soon replaced."""
+        """The backdrop from few of its pixels: quick, soft, soon replaced."""
         width, height = self._pixels(look.PAGE_WIDTH, look.PAGE_HEIGHT)
         try:
             small = rasterise(self.drawing(name).text, max(1, width // ROUGH), max(1, height // ROUGH))
@@ -228,14 +227,16 @@ class Pictures:
     def _filling(self, page: pygame.Surface) -> pygame.Surface:
         """The window filled with the page and, beyond its edges, with the page's mirror image."""
         view = self.view
-        whole = pygame.Surface(view.size)
-        whole.fill(look.NIGHT)
+        page = page.convert()
         width, height = page.get_size()
+        if (width, height) == view.size:
+            return page
+        whole = pygame.Surface(view.size).convert()
         for column in (0, -1, 1):
             for row in (0, -1, 1):
                 part = pygame.transform.flip(page, column != 0, row != 0) if column or row else page
                 whole.blit(part, (view.left + column * width, view.top + row * height))
-        return whole.convert()
+        return whole
 
     # ------------------------------------------------------------------ numerals and words
     def form(self, number: int) -> Form:
@@ -245,6 +246,8 @@ class Pictures:
         return self._forms.taught(str(number), self.hand, self.child)
 
     def _load_forms(self) -> Forms:
+        from game.core.writing.forms import load_forms  # the first page has no numerals
+
         folder = self._levels / "forms"
         try:
             return load_forms(folder, own=self._own_forms)

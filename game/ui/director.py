@@ -1,4 +1,7 @@
-"""Which page comes next, made with what it needs. The only place that knows all scenes."""
+"""Which page comes next, made with what it needs. The only place that knows all scenes.
+
+Scenes that cannot be the first page are imported where they are made, so that the first page comes soon.
+"""
 
 from __future__ import annotations
 
@@ -8,11 +11,7 @@ from typing import Any
 from game.core.errors import Trouble
 from game.core.records import Child
 from game.ui.scene import Kit, Next, Scene
-from game.ui.scenes import TASK_SCENES
-from game.ui.scenes.add_child import AddChildScene
-from game.ui.scenes.close import CloseScene
 from game.ui.scenes.lane import LaneScene
-from game.ui.scenes.leave import LeaveScene
 from game.ui.scenes.opening import A_PAGE, OpeningScene
 from game.ui.sitting import Sitting
 from game.ui.strip import Strip
@@ -40,6 +39,8 @@ class Director:
     def make(self, following: Next, under: Scene | None = None) -> Scene:
         """The scene that was asked for; the opening when it cannot be made. `under` is the page it lies over."""
         if following.scene == "leave":
+            from game.ui.scenes.leave import LeaveScene
+
             home = Next("quit") if under is not None and under.name == "opening" else Next("opening")
             return LeaveScene(self._kit, home)
         try:
@@ -53,6 +54,8 @@ class Director:
         return OpeningScene(self._kit, self._sitting.roster.playing, self._page)
 
     def _add_child(self, _about: object) -> Scene:
+        from game.ui.scenes.add_child import AddChildScene
+
         return AddChildScene(self._kit, [child.badge for child in self._sitting.roster.playing])
 
     def _added(self, about: Any) -> Scene:
@@ -63,7 +66,7 @@ class Director:
     def _play(self, child: Child | None) -> Scene:
         self._sitting.begin(child)
         self._for_hand_of(child)
-        return self._lane(None) if self._sitting.more else CloseScene(self._kit, more=False, just_lit=False)
+        return self._lane(None) if self._sitting.more else self._close_scene(just_lit=False)
 
     def _play_on(self, _about: object) -> Scene:
         self._sitting.play_on()
@@ -78,11 +81,18 @@ class Director:
         if task is None:
             return self._close(None)
         self._kit.pictures.want_backdrop(LANE_BACKDROP)
+        from game.ui.scenes.tasks import TASK_SCENES
+
         return TASK_SCENES[task.kind](self._kit, task, self._sitting.answer)
 
     def _close(self, _about: object) -> Scene:
         self._sitting.lane_done()
-        return CloseScene(self._kit, self._sitting.more)
+        return self._close_scene(just_lit=True)
+
+    def _close_scene(self, just_lit: bool) -> Scene:
+        from game.ui.scenes.close import CloseScene
+
+        return CloseScene(self._kit, self._sitting.more, just_lit)
 
     def _for_hand_of(self, child: Child | None) -> None:
         """Pages and numerals for the hand that plays now."""

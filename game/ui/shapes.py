@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
 
-from game.core.writing.forms import Form
 from game.ui import look
 from game.ui.look import Colour
+
+if TYPE_CHECKING:
+    from game.core.writing.forms import Form
 
 
 def rgb(colour: Colour) -> str:

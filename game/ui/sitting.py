@@ -6,15 +6,18 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 from pathlib import Path
 from random import Random
+from typing import TYPE_CHECKING
 
-from game.core import levels as level_files
-from game.core import log, mastery, roster
+from game.core import roster
 from game.core.errors import Trouble
-from game.core.levels import Levels
-from game.core.mastery import ChildMastery, Neighbours
 from game.core.records import GUEST, Child, Hand, Outcome, Task
-from game.core.session import Session, Where
 from game.core.settings import Settings
+
+if TYPE_CHECKING:
+    from game.core.levels import Levels
+    from game.core.log import AttemptLog
+    from game.core.mastery import ChildMastery
+    from game.core.session import Session
 
 BREAK = timedelta(minutes=20)
 """After a break of this length a child's next lane begins a new sitting."""
@@ -27,14 +30,15 @@ class Sitting:
         self,
         home: Path,
         level_folder: Path,
-        rescue: Path,
+        rescue: Callable[[Path], Path],
         settings: Settings,
         rng: Random,
         now: Callable[[], datetime],
     ) -> None:
         self._home, self._level_folder = home, level_folder
         self._settings, self._rng, self._now = settings, rng, now
-        self._log = log.AttemptLog(home, rescue)
+        self._rescue = rescue
+        self._log: AttemptLog | None = None
         self._levels: Levels | None = None
         self._mastery: dict[str, ChildMastery] = {}
         self._played: dict[str, tuple[int, datetime]] = {}
@@ -44,15 +48,23 @@ class Sitting:
 
     def open(self) -> None:
         """Read the levels and the log, once."""
-        if self._levels is None:
-            self._levels = level_files.load_levels([self._level_folder, self._home / "levels"])
-            self._mastery = mastery.rebuild(log.evidence(self._home / log.FILE_NAME), self._levels.skills)
+        if self._levels is not None:
+            return
+        from game.core import levels, log, mastery  # not before the first frame: they take as long as the window
+
+        self._log = log.AttemptLog(self._home, self._rescue(self._home))
+        self._levels = levels.load_levels([self._level_folder, self._home / "levels"])
+        self._mastery = mastery.rebuild(log.evidence(self._log.path), self._levels.skills)
 
     @property
     def troubles(self) -> list[str]:
         """Sentences for a grown-up."""
-        faults = [] if self._levels is None else [str(fault) for fault in self._levels.faults]
-        return [*self.roster.troubles, *faults, *self._log.told, *([self._log.trouble] if self._log.trouble else [])]
+        found = list(self.roster.troubles)
+        if self._levels is not None:
+            found += [str(fault) for fault in self._levels.faults]
+        if self._log is not None:
+            found += [*self._log.told, *([self._log.trouble] if self._log.trouble else [])]
+        return found
 
     # ------------------------------------------------------------------ playing
     def begin(self, child: Child | None) -> None:
@@ -78,8 +90,11 @@ class Sitting:
     def next_task(self) -> Task | None:
         """The task to do; None when the lane is done. Raises Trouble when no level can be played."""
         self.open()
-        assert self._levels is not None
+        assert self._levels is not None and self._log is not None
         if self._session is None:
+            from game.core.mastery import ChildMastery, Neighbours
+            from game.core.session import Session, Where
+
             if not self._levels.steps:
                 raise Trouble(f"No level can be played; put back the level files in {self._level_folder}.")
             known = self._mastery.setdefault(self._child.id, ChildMastery(Neighbours(self._levels.skills)))
@@ -96,7 +111,8 @@ class Sitting:
         """Count the lane for the limit of this sitting."""
         count, _ = self._lanes()
         self._played[self._child.id] = (count + 1, self._now())
-        self._log.flush()
+        if self._log is not None:
+            self._log.flush()
 
     @property
     def more(self) -> bool:
@@ -121,4 +137,5 @@ class Sitting:
         return child
 
     def close(self) -> None:
-        self._log.close()
+        if self._log is not None:
+            self._log.close()

@@ -1,0 +1,38 @@
+"""Write the numeral: along the dotted way, beside a model, or from memory."""
+
+from __future__ import annotations
+
+from random import Random
+
+from game.core import phrases
+from game.core.records import Form, Step, Task
+from game.core.tasks import writing
+from game.core.tasks.kind import NOTHING, Kind, Past
+from game.core.tasks.writing import WriteResponse, WriteTask
+
+NUMERALS = tuple(str(n) for n in range(11))
+
+
+def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, past: Past = NOTHING) -> WriteTask:
+    return writing.make_task(step, form, reason, rng, last, past, NUMERALS)
+
+
+def respond(task: WriteTask, answer: int) -> WriteResponse:
+    return writing.sample(task, NUMERALS[answer])
+
+
+KIND = Kind(
+    id="write_numeral",
+    title="Write the numeral",
+    forms=("constructed",),
+    ways=writing.WAYS,
+    lowest=0,
+    highest=10,
+    needs_arrangement=False,
+    make=make,
+    judge=writing.judge,
+    hint=writing.hint,
+    confirm=writing.confirm,
+    respond=respond,
+    praise=(phrases.PRAISE_STEADY, phrases.PRAISE_READ),
+)

@@ -122,7 +122,7 @@ def rows_of(path: Path) -> Iterator[list[str]]:
         missing = [name for name in COLUMNS if name not in header]
         if missing:
             raise ValueError(f"{path}: the column {missing[0]} is missing; put back the header line")
-        rows = _all_rows(csv.reader(handle, delimiter=separator))
+        rows = all_rows(csv.reader(handle, delimiter=separator))
         if tuple(header) == COLUMNS and separator == ",":
             yield from rows
         else:
@@ -131,7 +131,7 @@ def rows_of(path: Path) -> Iterator[list[str]]:
                 yield in_order(row, places, len(header), separator)
 
 
-def _all_rows(reader: Iterator[list[str]]) -> Iterator[list[str]]:
+def all_rows(reader: Iterator[list[str]]) -> Iterator[list[str]]:
     """The rows of a reader; one that it cannot take (a cell without end) comes as a row of one cell."""
     while True:
         try:

@@ -17,7 +17,7 @@ from typing import cast
 
 from game.core.errors import Trouble, near
 from game.core.files import swap_in
-from game.core.log import BOM, as_meant, harmless, line_of
+from game.core.log import as_meant, harmless, line_of
 from game.core.records import BADGES, GUEST_ID, Child, Hand
 
 FILE_NAME = "children.csv"
@@ -124,8 +124,8 @@ def _child(cells: dict[str, str], before: Sequence[Child]) -> Child:
     )
 
 
-def save(folder: Path, roster: Roster) -> None:
-    """Write the whole list in one step, the rows that could not be used behind the others. Raises OSError."""
+def text(roster: Roster) -> str:
+    """The list as it is written, the rows that could not be used behind the others."""
     lines = [line_of(COLUMNS)]
     for child in roster.children:
         cells = (
@@ -138,7 +138,12 @@ def save(folder: Path, roster: Roster) -> None:
         )
         lines.append(line_of(harmless(cell) for cell in cells))
     lines.extend(line_of(harmless(cell) for cell in row) for row in roster.left)
-    swap_in(folder / FILE_NAME, BOM + "".join(lines).encode("utf-8"))
+    return "\ufeff" + "".join(lines)
+
+
+def save(folder: Path, roster: Roster) -> None:
+    """Write the whole list in one step. Raises OSError."""
+    swap_in(folder / FILE_NAME, text(roster).encode("utf-8"))
 
 
 def new_child(roster: Roster, nickname: str, badge: str, hand: Hand, rng: Random) -> Child:

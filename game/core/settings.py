@@ -71,7 +71,11 @@ def _fits(name: str, value: Any) -> bool:
     return isinstance(value, str) and len(value) <= 40
 
 
+def text(settings: Settings) -> str:
+    """The settings as they are written."""
+    return json.dumps(asdict(settings), indent=2, ensure_ascii=False) + "\n"
+
+
 def save(folder: Path, settings: Settings) -> None:
     """Write the settings in one step. Raises OSError."""
-    text = json.dumps(asdict(settings), indent=2, ensure_ascii=False)
-    swap_in(folder / FILE_NAME, (text + "\n").encode("utf-8"))
+    swap_in(folder / FILE_NAME, text(settings).encode("utf-8"))

@@ -9,11 +9,11 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
 from functools import lru_cache
 from pathlib import Path
 
-from game.core.log import as_meant, rows_of
+from game.core.log import as_meant, no_collecting, rows_of
 from game.core.mastery import ChildMastery, Evidence, Neighbours
 from game.core.records import FORM_WORDS, GUEST_ID, Form, Skill, lane_of
 
@@ -97,17 +97,18 @@ def day_of(text: str) -> int | None:
 
 @lru_cache(maxsize=90_000)
 def second_of(text: str) -> int | None:
-    """Seconds since midnight of HH:MM:SS; None when it is none."""
-    parts = text.split(":")
-    if len(text) != 8 or len(parts) != 3 or not all(p.isascii() and p.isdigit() and len(p) == 2 for p in parts):
+    """Seconds since midnight of a time such as 09:15:30; None when it is none."""
+    try:
+        at = datetime.fromisoformat(f"2000-01-01 {text}")
+    except ValueError:
         return None
-    hours, minutes, seconds = map(int, parts)
-    return hours * 3600 + minutes * 60 + seconds if hours < 24 and minutes < 60 and seconds < 60 else None
+    return at.hour * 3600 + at.minute * 60 + at.second if at.tzinfo is None else None
 
 
 def gather(log_path: Path, skills: Sequence[Skill], inked: frozenset[str], progress: Progress = nothing) -> Gathered:
     """Read the log. `inked`: ids of attempts that have ink. Raises ValueError when a column is missing."""
-    seen, unreadable = _read(log_path, progress)
+    with no_collecting():
+        seen, unreadable = _read(log_path, progress)
     neighbours = Neighbours(skills)
     children: dict[str, ChildRecord] = {}
     guest_lanes = 0

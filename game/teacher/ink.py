@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import math
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -33,6 +33,17 @@ def attempt_of(line: bytes) -> str | None:
         return None
     given = held.get("attempt_id") if isinstance(held, dict) else None
     return given if isinstance(given, str) else None
+
+
+def lines_of(path: Path, wanted: Container[str] | None = None) -> Iterator[tuple[str, bytes]]:
+    """The whole lines of an ink file by attempt id, each with its line end; `wanted`: only those. None when no file."""
+    if not path.exists():
+        return
+    with path.open("rb") as handle:
+        for line in handle:
+            attempt_id = attempt_of(line)
+            if attempt_id is not None and (wanted is None or attempt_id in wanted):
+                yield attempt_id, line.rstrip(b"\r\n") + b"\n"
 
 
 class InkBook:

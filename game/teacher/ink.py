@@ -10,7 +10,8 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-FILE_NAME = "ink.jsonl"
+from game.core.ink import FILE_NAME as FILE_NAME
+
 _ID_FIRST = re.compile(rb'\s*\{\s*"attempt_id"\s*:\s*"([^"\\]*)"')
 BOX = 100.0
 PAD = 12.0

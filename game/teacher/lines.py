@@ -130,6 +130,12 @@ def bytes_of(text: str) -> bytes:
     return text.encode("utf-8", errors="surrogateescape")
 
 
+def bytes_lines(path: Path) -> Iterator[str]:
+    """The lines of a text file as they stand; `bytes_of` gives their bytes back."""
+    with path.open(encoding="utf-8", errors="surrogateescape", newline="\n") as handle:
+        yield from handle
+
+
 def whole(row: Sequence[str]) -> bool:
     """Whether a row is an attempt: what the log's reader would take."""
     if len(row) != len(COLUMNS):

@@ -102,7 +102,7 @@ class Sound:
             return None
         if path not in self._held:
             try:
-                sound = pygame.mixer.Sound(path)
+                sound = pygame.mixer.Sound(str(path))
                 sound.set_volume(self._volume)
             except (pygame.error, OSError) as error:
                 self._diagnostics.note(f"{path}: {error}")

@@ -99,7 +99,7 @@ class App:
     def run(self) -> int:
         """Run until the window is closed."""
         self.frame([], 0.0)
-        self._after_first_frame()
+        self.after_first_frame()
         faults = 0
         while not self._ended:
             real_s = self.window.tick()
@@ -117,14 +117,18 @@ class App:
 
     def frame(self, events: list[Event], dt_s: float) -> None:
         """One turn of the loop."""
+        self.advance(events, dt_s)
+        self.draw()
+        self.window.flip()
+        self.kit.pictures.work()
+
+    def advance(self, events: list[Event], dt_s: float) -> None:
+        """Take in what was done, and let `dt_s` seconds go by."""
         for event in events:
             self._handle(event)
         self.kit.sound.update(dt_s)
         self.go(self.scene.update(dt_s))
         self._tell()
-        self.draw()
-        self.window.flip()
-        self.kit.pictures.work()
 
     def _handle(self, event: Event) -> None:
         if event.kind == "quit":
@@ -141,7 +145,7 @@ class App:
         self.scene.draw(page)
         self.strip.draw(page)
 
-    def _after_first_frame(self) -> None:
+    def after_first_frame(self) -> None:
         """What takes time and is not needed to show the first page."""
         self.strip.tell(self.kit.sound.start())
         self.window.typing(False)

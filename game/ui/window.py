@@ -11,7 +11,6 @@ import pygame
 from game.core.layout import Box
 from game.ui import look
 
-
 SCREEN_VARIABLES = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
 """One of these is set where a Linux desktop runs, or where a driver was asked for."""
 

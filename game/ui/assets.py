@@ -239,11 +239,16 @@ class Pictures:
         return whole
 
     # ------------------------------------------------------------------ numerals and words
-    def form(self, number: int) -> Form:
-        """The strokes of a numeral as this child is taught it."""
+    @property
+    def forms(self) -> Forms:
+        """The forms of numerals and letters that are taught here, a centre's own among them."""
         if self._forms is None:
             self._forms = self._load_forms()
-        return self._forms.taught(str(number), self.hand, self.child)
+        return self._forms
+
+    def form(self, number: int) -> Form:
+        """The strokes of a numeral as this child is taught it."""
+        return self.forms.taught(str(number), self.hand, self.child)
 
     def _load_forms(self) -> Forms:
         from game.core.writing.forms import load_forms  # the first page has no numerals

@@ -41,10 +41,11 @@ class Pen:
             event.pointer == self._writes or event.pointer in self._resting
         )
 
-    def handle(self, event: Event) -> Did:
-        """Take in an event that `wants` said yes to."""
+    def handle(self, event: Event, yields: bool = False) -> Did:
+        """Take in an event that `wants` said yes to. With `yields` the pointer that writes has nothing to write just
+        now, so that a new one takes over."""
         if event.kind == "press":
-            return self._press(event)
+            return self._press(event, yields)
         if event.pointer != self._writes:
             if event.kind != "move":
                 self._resting.discard(event.pointer)
@@ -68,7 +69,7 @@ class Pen:
         self._resting.clear()
         return was
 
-    def _press(self, event: Event) -> Did:
+    def _press(self, event: Event, yields: bool) -> Did:
         if event.pointer == MOUSE:
             self._pen_ms = event.at_ms
         elif event.at_ms - self._pen_ms < PEN_FIRST_MS:
@@ -78,7 +79,7 @@ class Pen:
             return self._begin(event)
         if event.pointer == self._writes:
             return ""
-        if self._far <= RESTING or (event.pointer == MOUSE and self._writes != MOUSE):
+        if yields or self._far <= RESTING or (event.pointer == MOUSE and self._writes != MOUSE):
             self._resting.add(self._writes)
             self._begin(event)
             return "swap"

@@ -74,8 +74,8 @@ class WriteResponse:
     """The strokes as they were written, in page units, and `lines`: y of the top line and of the base line.
 
     `strays`: how often the ink left the way when it was traced; None when it was written freely. `guided`: traced
-    together with the mole, where straying does not matter. `judge`: who knows the forms taught here (else those that
-    are shipped), `child` for forms of its own.
+    together with the mole, where straying does not matter. `forms` are those taught here (else the shipped ones), and
+    `child` tells whose own forms among them count.
     """
 
     strokes: tuple[Stroke, ...]
@@ -83,7 +83,7 @@ class WriteResponse:
     lines: tuple[float, float]
     strays: int | None = None
     guided: bool = False
-    judge: Judge | None = None
+    forms: Forms | None = None
     child: str | None = None
 
     def ink(self, attempt: Attempt) -> Ink:
@@ -120,8 +120,8 @@ def make_task(
 def judge(task: WriteTask, response: WriteResponse) -> WriteVerdict:
     if response.strays is not None:
         return _traced(task, response, response.strays)
-    judge_ = response.judge or load_judge(shipped())
-    found = judge_.judge(response.strokes, task.symbol, response.hand, Ruling(*response.lines), response.child)
+    of_shape = Judge(response.forms or shipped_forms(), load_judge(shipped()).shapes)
+    found = of_shape.judge(response.strokes, task.symbol, response.hand, Ruling(*response.lines), response.child)
     if not found.sure:
         return WriteVerdict(None, found.looks_like or NOT_CLEAR, NOT_CLEAR)
     if found.is_asked:
@@ -133,8 +133,7 @@ def judge(task: WriteTask, response: WriteResponse) -> WriteVerdict:
 
 def _traced(task: WriteTask, response: WriteResponse, strays: int) -> WriteVerdict:
     """Tracing is right when the whole way was followed and the ink seldom left it."""
-    forms = shipped_forms() if response.judge is None else response.judge.forms
-    strokes = forms.taught(task.symbol, response.hand, response.child).strokes
+    strokes = (response.forms or shipped_forms()).taught(task.symbol, response.hand, response.child).strokes
     if response.guided or strays <= STRAYS_ALLOWED + len(strokes):
         return WriteVerdict(True, task.symbol)
     return WriteVerdict(False, task.symbol, LEFT_THE_WAY)

@@ -54,14 +54,14 @@ class Trace:
         return self._ways[-1][-1] if self.done else self._ways[self.stroke][self._at]
 
     @property
-    def begun(self) -> bool:
-        """Whether the present stroke has been followed for some way."""
-        return self._at > 0
+    def on(self) -> bool:
+        """Whether the pen is down and on the way."""
+        return self._on
 
     @property
-    def walked(self) -> Line:
-        """The part of the present stroke that has been followed."""
-        return () if self.done else self._ways[self.stroke][: self._at + 1]
+    def ahead(self) -> Line:
+        """What is left of the present stroke."""
+        return () if self.done else self._ways[self.stroke][self._at :]
 
     def press(self, point: Point) -> Step:
         """The pen comes down: it must do so near the dot."""

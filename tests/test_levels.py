@@ -73,7 +73,7 @@ def test_every_task_of_every_step_asks_with_clips_that_exist(shipped):
         (("count_set", "count_sets"), '(did you mean "count_set"?)'),
         (
             ('["line"]', '["lines"]'),
-            '"arrangement" is "lines"; use line, array, circle, scattered (did you mean "line"?)',
+            '"arrangement" is "lines"; use line, array, circle, scattered, dice (did you mean "line"?)',
         ),
         (('["line"]', '"line"'), "use a list of texts"),
         (('arrangement = ["line"]\n', ""), '"arrangement" is missing'),

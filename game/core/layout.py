@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from random import Random
 
-ARRANGEMENTS = ("line", "array", "circle", "scattered")
+ARRANGEMENTS = ("line", "array", "circle", "scattered", "dice")
 Point = tuple[float, float]
 
 
@@ -65,6 +65,8 @@ def arrange(
         return _array(count, box, size)
     if arrangement == "circle":
         return _circle(count, box, size, rng)
+    if arrangement == "dice":
+        return _dice(count, box, size)
     return _scattered(count, box, size, rng)
 
 
@@ -99,6 +101,26 @@ def _circle(count: int, box: Box, size: float, rng: Random) -> tuple[Point, ...]
         (cx + radius * math.cos(turn + math.tau * i / count), cy + radius * math.sin(turn + math.tau * i / count))
         for i in range(count)
     )
+
+
+_DIE: dict[int, tuple[Point, ...]] = {
+    1: ((0, 0),),
+    2: ((-1, -1), (1, 1)),
+    3: ((-1, -1), (0, 0), (1, 1)),
+    4: ((-1, -1), (1, -1), (-1, 1), (1, 1)),
+    5: ((-1, -1), (1, -1), (0, 0), (-1, 1), (1, 1)),
+}
+"""The patterns of a die, in steps from its middle."""
+
+
+def _dice(count: int, box: Box, size: float) -> tuple[Point, ...]:
+    """As on a die up to 5; six to ten as a die of five and another with the rest, side by side."""
+    step = min(size * 1.25, (box.h - size) / 2, (box.w - size) / 6)
+    if step < (size + SET_GAP) / math.sqrt(2):
+        raise ValueError(f"dice with dots of {size} do not fit {box}")
+    cx, cy = box.centre
+    dice = [(0.0, count)] if count <= 5 else [(-2 * step, 5), (2 * step, count - 5)]
+    return tuple((cx + shift + x * step, cy + y * step) for shift, dots in dice for x, y in _DIE[dots])
 
 
 def _scattered(count: int, box: Box, size: float, rng: Random) -> tuple[Point, ...]:

@@ -176,7 +176,7 @@ def _step(reader: _Reader, skill: str, entry: Mapping[str, Any]) -> Step:
         if way or default is None:
             reader.one_of(way, "way", kind.ways)
         form = reader.one_of(reader.text(entry, "answer"), "answer", [FORM_WORDS[f] for f in kind.forms])
-        numbers = _numbers(reader, entry, kind.lowest, kind.highest)
+        numbers = _numbers(reader, entry, *kind.span(way))
         if kind.needs_arrangement and not arrangements:
             reader.fault(f'"arrangement" is missing; use a list of {", ".join(ARRANGEMENTS)}')
     near_by = entry.get("near", False)

@@ -11,11 +11,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from random import Random
-from typing import Literal
+from typing import Literal, Protocol
 
 from game.core.levels import Levels
 from game.core.mastery import DUE, START, ChildMastery
 from game.core.records import Form, Step
+from game.core.tasks import KINDS
 
 Reason = Literal["new", "practise", "review", "step back", "after a rest", "keep", "mixed"]
 
@@ -37,7 +38,7 @@ class Rules:
 
     most_reviews: int = 3
     review_turns: tuple[int, ...] = (1, 4, 7)
-    easy_below: float = 0.5
+    easy_below: float = 0.6
     kept_fresh: int = 6
 
 
@@ -55,6 +56,14 @@ class Choice:
     @property
     def worked(self) -> bool:
         return self.reason == "after a rest"
+
+
+class Chooser(Protocol):
+    """A way to choose the next step: `choose` or `mixed`."""
+
+    def __call__(
+        self, levels: Levels, mastery: ChildMastery, day: int, lane_number: int, done: Sequence[Choice], rng: Random
+    ) -> Choice: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,5 +197,6 @@ def _why(step: Step, mastery: ChildMastery, done: Sequence[Choice]) -> Reason:
 
 
 def _choice(step: Step, reason: Reason, mastery: ChildMastery, day: int, rules: Rules) -> Choice:
-    easy = step.form == "constructed" and chance(mastery, step.key, day) < rules.easy_below
+    can_be_easy = step.form == "constructed" and "choice3" in KINDS[step.task].forms
+    easy = can_be_easy and chance(mastery, step.key, day) < rules.easy_below
     return Choice(step, "choice3" if easy else step.form, reason)

@@ -9,13 +9,17 @@ from random import Random
 
 from game import __version__
 from game.core import phrases, planner
+from game.core.ink import Ink
 from game.core.levels import Levels
 from game.core.mastery import ChildMastery, evidence_of
 from game.core.records import TASKS_A_LANE, Attempt, Child, Help, Outcome, Task, Verdict
 from game.core.tasks import KINDS
-from game.core.tasks.kind import Kind
+from game.core.tasks.kind import Kind, Past
+from game.core.tasks.writing import WriteResponse, WriteTask
 
 SECONDS_MOST = 3600.0
+UNSURE_MOST = 2
+"""So often in one task an answer that could not be judged asks for another; then it is a try, so that help comes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +31,8 @@ class Where:
 
 
 class Session:
-    """One child's lane. `now` gives local time; `write` gets each attempt before the lamp is told to light."""
+    """One child's lane. `now` gives local time; `write` gets each attempt, and `keep_ink` what was written with the
+    pen, before the lamp is told to light. `choose` is the planner's way: the usual one, or a mixed evening."""
 
     def __init__(
         self,
@@ -38,15 +43,20 @@ class Session:
         rng: Random,
         now: Callable[[], datetime],
         write: Callable[[Attempt], None],
+        keep_ink: Callable[[Ink], None] = lambda ink: None,
+        choose: planner.Chooser = planner.choose,
     ) -> None:
         self.levels, self.mastery, self.child, self.where = levels, mastery, child, where
-        self._rng, self._now, self._write = rng, now, write
+        self._rng, self._now, self._write, self._keep_ink = rng, now, write, keep_ink
+        self._choose = choose
         self._lane_id = f"{where.device}-{rng.getrandbits(40):010x}"
         self._lane_number = mastery.lanes + 1
         self._began = self._last_at = now()
         self._done: list[planner.Choice] = []
         self._last_of_step: dict[str, Task] = {}
-        self._tries = 0
+        self._shown: dict[str, list[int]] = {}
+        self._missed: dict[str, list[int]] = {}
+        self._tries = self._unsure = 0
         self.task: Task | None = None
         self.lit = 0
 
@@ -60,14 +70,16 @@ class Session:
             return None
         if self.task is None:
             day = self._began.toordinal()
-            choice = planner.choose(self.levels, self.mastery, day, self._lane_number, self._done, self._rng)
+            choice = self._choose(self.levels, self.mastery, day, self._lane_number, self._done, self._rng)
             kind = KINDS[choice.step.task]
-            last = self._last_of_step.get(choice.step.key)
-            task = kind.make(choice.step, choice.form, choice.reason, self._rng, last)
+            key = choice.step.key
+            past = Past(tuple(self._shown.get(key, ())), tuple(self._missed.get(key, ())))
+            task = kind.make(choice.step, choice.form, choice.reason, self._rng, self._last_of_step.get(key), past)
             self.task = replace(task, worked=choice.worked)
             self._done.append(choice)
-            self._last_of_step[choice.step.key] = self.task
-            self._tries = 0
+            self._last_of_step[key] = self.task
+            self._shown.setdefault(key, []).append(task.number)
+            self._tries = self._unsure = 0
         return self.task
 
     def answer(self, response: object, seconds: float) -> Outcome:
@@ -80,12 +92,16 @@ class Session:
             raise RuntimeError("no task is open; call next_task first")
         kind = KINDS[task.kind]
         verdict = kind.judge(task, response)
+        if verdict.right is None and self._unsure >= UNSURE_MOST:
+            verdict = replace(verdict, right=False)
         helped = self._help(task)
         attempt = self._attempt(task, verdict, helped, seconds)
         seen = evidence_of(attempt)
         if seen is not None:
             attempt = replace(attempt, chance_known=self.mastery.observe(seen))
         self._write(attempt)
+        if isinstance(task, WriteTask) and isinstance(response, WriteResponse):
+            self._keep_ink(response.ink(attempt))
         return self._follow(task, kind, verdict, helped, attempt)
 
     def _help(self, task: Task) -> Help:
@@ -115,14 +131,17 @@ class Session:
             seconds=round(min(max(seconds, 0.0), SECONDS_MOST), 1),
             chance_known=planner.chance(self.mastery, task.step.key, self._began.toordinal()),
             device=self.where.device,
-            attempt_id=f"{self._lane_id}-{self.lit + 1:02}-{self._tries + 1}",
+            attempt_id=f"{self._lane_id}-{self.lit + 1:02}-{self._tries + self._unsure + 1}",
             version=__version__,
         )
 
     def _follow(self, task: Task, kind: Kind, verdict: Verdict, helped: Help, attempt: Attempt) -> Outcome:
         if verdict.right is None:
+            self._unsure += 1
             return Outcome("again", verdict, kind.hint(task, verdict), self.lit, attempt)
         self._tries += 1
+        if not verdict.right and self._tries == 1:
+            self._missed.setdefault(task.step.key, []).append(task.number)
         if verdict.right:
             self.lit += 1
             self.task = None

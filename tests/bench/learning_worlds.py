@@ -87,11 +87,17 @@ class _Child:
         """Whether the step was practised already since the last days off."""
 
     def _start(self) -> list[bool]:
-        known: list[bool] = []
-        for i, needs in enumerate(self.needs):
-            chance = self.world.entry_next if needs else self.world.entry
-            known.append(self.luck[i] < chance and all(known[need] for need in needs))
-        return known
+        """What is known before the first session: by luck, and only when all needs are."""
+        known: dict[int, bool] = {}
+
+        def look(place: int) -> bool:
+            if place not in known:
+                needs = self.needs[place]
+                lucky = self.luck[place] < (self.world.entry_next if needs else self.world.entry)
+                known[place] = lucky and all(look(need) for need in needs)
+            return known[place]
+
+        return [look(place) for place in range(len(self.steps))]
 
     def knows(self, place: int) -> bool:
         raise NotImplementedError

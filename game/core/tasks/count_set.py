@@ -10,7 +10,7 @@ from random import Random
 
 from game.core import layout, phrases
 from game.core.records import Form, Step, Task, Verdict
-from game.core.tasks.kind import Clips, Kind, choices, off_by, pick_number, pick_thing
+from game.core.tasks.kind import NOTHING, Clips, Kind, Past, choices, off_by, pick_number, pick_thing
 
 TWICE = "counted one twice"
 LEFT_OUT = "left one out"
@@ -34,8 +34,8 @@ class CountResponse:
     touched: tuple[int | None, ...] = ()
 
 
-def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None) -> CountSet:
-    number = pick_number(step, rng, last)
+def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, past: Past = NOTHING) -> CountSet:
+    number = pick_number(step, rng, last, past)
     thing = pick_thing(rng, last)
     arrangement = rng.choice(step.arrangements)
     return CountSet(
@@ -44,7 +44,7 @@ def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None) ->
         reason=reason,
         number=number,
         answer=number,
-        choices=choices(number, form, step.near, rng),
+        choices=choices(number, form, step.near, rng, answers=step.numbers),
         thing=thing,
         prompt=(phrases.ask_count(thing),),
         shown=f"{number} {thing}, {arrangement}",

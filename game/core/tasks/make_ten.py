@@ -11,7 +11,7 @@ from random import Random
 
 from game.core import phrases
 from game.core.records import Form, Step, Task, Verdict
-from game.core.tasks.kind import Clips, Kind, choices, off_by, pick_number
+from game.core.tasks.kind import NOTHING, Clips, Kind, Past, choices, off_by, pick_number
 
 RAISE, FOLDED, NUMERAL = "raise", "folded", "numeral"
 OTHER_PART = "gave the other part"
@@ -39,8 +39,8 @@ class MakeTenResponse:
     raised: int | None = None
 
 
-def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None) -> MakeTen:
-    number = pick_number(step, rng, last)
+def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, past: Past = NOTHING) -> MakeTen:
+    number = pick_number(step, rng, last, past)
     more = 10 - number
     prompts = {
         RAISE: (phrases.ask_make_ten(number),),
@@ -53,7 +53,7 @@ def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None) ->
         reason=reason,
         number=number,
         answer=more,
-        choices=choices(more, form, step.near, rng, likely=(number,)),
+        choices=choices(more, form, step.near, rng, (number,), [10 - n for n in step.numbers]),
         prompt=prompts[step.way],
         shown=f"numeral {number}" if step.way == NUMERAL else f"{number} fingers up",
         asked="how many more make ten",

@@ -11,7 +11,7 @@ from random import Random
 
 from game.core import phrases
 from game.core.records import Form, Step, Task, Verdict
-from game.core.tasks.kind import Clips, Kind, choices, off_by, pick_number
+from game.core.tasks.kind import NOTHING, Clips, Kind, Past, choices, off_by, pick_number
 
 TAKE, COVERED, NUMERAL = "take", "covered", "numeral"
 SAME = "gave the number before"
@@ -32,8 +32,8 @@ class FewerResponse:
     answer: int
 
 
-def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None) -> OneFewer:
-    number = pick_number(step, rng, last)
+def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, past: Past = NOTHING) -> OneFewer:
+    number = pick_number(step, rng, last, past)
     prompts = {
         TAKE: (phrases.here_are(number), phrases.ASK_TAKE_ONE),
         COVERED: (phrases.here_are(number), phrases.ASK_COVERED),
@@ -45,7 +45,7 @@ def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None) ->
         reason=reason,
         number=number,
         answer=number - 1,
-        choices=choices(number - 1, form, step.near, rng, likely=(number,)),
+        choices=choices(number - 1, form, step.near, rng, (number,), [n - 1 for n in step.numbers]),
         prompt=prompts[step.way],
         shown=f"numeral {number}" if step.way == NUMERAL else f"{number} on the frame, {step.way}",
         asked="one fewer",

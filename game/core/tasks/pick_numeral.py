@@ -7,9 +7,11 @@ from random import Random
 
 from game.core import layout, phrases
 from game.core.records import Form, Step, Task, Verdict
-from game.core.tasks.kind import Clips, Kind, choices, off_by, pick_number, pick_thing
+from game.core.tasks.kind import NOTHING, Clips, Kind, Past, choices, off_by, pick_number, pick_thing
 
 HEARD, SEEN = "heard", "set"
+LOOK_ALIKE = {6: (9,), 9: (6,), 1: (7,), 7: (1,)}
+"""Numerals that children exchange: turned round, or alike in shape."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,9 +30,9 @@ class PickResponse:
     answer: int
 
 
-def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None) -> PickNumeral:
-    number = pick_number(step, rng, last)
-    offered = choices(number, form, step.near, rng)
+def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, past: Past = NOTHING) -> PickNumeral:
+    number = pick_number(step, rng, last, past)
+    offered = choices(number, form, step.near, rng, likely=LOOK_ALIKE.get(number, ()), answers=step.numbers)
     if step.way == HEARD:
         return PickNumeral(
             step=step, form=form, reason=reason, number=number, answer=number, choices=offered,

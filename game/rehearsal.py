@@ -15,7 +15,7 @@ from pathlib import Path
 from random import Random
 
 from game import paths
-from game.core import log, roster
+from game.core import ink, log, roster
 from game.core.levels import Levels
 from game.core.mastery import ChildMastery, Neighbours
 from game.core.records import BADGES, Attempt, Child, Hand, Task
@@ -132,6 +132,7 @@ def rehearse(
     attempts = log.AttemptLog(home, paths.rescue_file(home), durable=False)
     hard, neighbours = difficulty_of(levels), Neighbours(levels.skills)
     lines: list[str] = []
+    written: list[ink.Ink] = []
     pending: list[tuple[datetime, str, Attempt]] = []
     for number, child in enumerate(listed.children):
         learner, mastery = new_learner(rng), ChildMastery(neighbours)
@@ -140,7 +141,7 @@ def rehearse(
         day = clock.at
         for lane in range(lanes):
             where = Where("home" if rng.random() < 0.1 else "centre", f"lamp{number % 3 + 1}")
-            session = Session(levels, mastery, child, where, rng, clock, tally.take)
+            session = Session(levels, mastery, child, where, rng, clock, tally.take, written.append)
             play_lane(session, learner, clock, hard, rng)
             away = rng.choice(DAYS_BETWEEN)
             day += timedelta(days=away)
@@ -152,6 +153,7 @@ def rehearse(
     pending.sort(key=lambda entry: entry[:2])
     attempts.append_all(entry[2] for entry in pending)
     attempts.close()
+    ink.InkLog(home, paths.rescue_file(home).with_suffix(".ink.jsonl"), durable=False).append_all(written)
     return "\n".join([_HEAD, *lines, f"{len(pending)} attempts in {attempts.path}"])
 
 

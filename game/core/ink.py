@@ -10,7 +10,7 @@ import contextlib
 import io
 import json
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -80,11 +80,13 @@ class InkLog:
         self.trouble: str | None = None
         self._rescue, self._durable = rescue, durable
         self._waiting: list[str] = []
-        self._handle: io.BufferedWriter | None = None
 
     def append(self, ink: Ink) -> None:
         """Write the ink of one attempt; it is on disk when this returns, or `trouble` says why not."""
-        self._waiting.append(to_line(ink))
+        self.append_all([ink])
+
+    def append_all(self, inks: Iterable[Ink]) -> None:
+        self._waiting.extend(to_line(ink) for ink in inks)
         self.flush()
 
     def flush(self) -> None:
@@ -94,27 +96,21 @@ class InkLog:
         try:
             self._write()
         except OSError as error:
-            self._close_quietly()
             self._keep(error)
         else:
             self._waiting.clear()
             self.trouble = None
             self._rescue.unlink(missing_ok=True)
 
-    def close(self) -> None:
-        self.flush()
-        self._close_quietly()
-
     def _write(self) -> None:
-        text = ""
-        if self._handle is None:
-            self.path.parent.mkdir(parents=True, exist_ok=True)
-            text = self._before()
-            self._handle = self.path.open("ab")
-        self._handle.write((text + "".join(self._waiting)).encode("utf-8", errors="replace"))
-        self._handle.flush()
-        if self._durable:
-            os.fsync(self._handle.fileno())
+        """The file is opened each time: ink is rare, and a grown-up may have put another file in its place."""
+        self.path.parent.mkdir(parents=True, exist_ok=True)
+        text = self._before() + "".join(self._waiting)
+        with self.path.open("ab") as handle:
+            handle.write(text.encode("utf-8", errors="replace"))
+            handle.flush()
+            if self._durable:
+                os.fsync(handle.fileno())
 
     def _before(self) -> str:
         """What must come before the next line: the end of a line that was cut short, and what was rescued."""
@@ -138,12 +134,6 @@ class InkLog:
             where = "the writing is kept until the app is closed"
         reason = error.strerror or "it cannot be written"
         self.trouble = f"{self.path} cannot be written ({reason}); {where}: make room, the app tries again by itself."
-
-    def _close_quietly(self) -> None:
-        if self._handle is not None:
-            handle, self._handle = self._handle, None
-            with contextlib.suppress(OSError):
-                handle.close()
 
 
 def _ids(lines: list[str]) -> set[str]:

@@ -13,7 +13,7 @@ from game.ui import look, paper
 from game.ui.draw import Page
 from game.ui.ink import InkLayer
 from game.ui.input import Event
-from game.ui.paper import Ruled, Sketch
+from game.ui.paper import Sketch
 from game.ui.pen import Pen
 from game.ui.way import Lantern, Way
 from game.ui.window import View

@@ -14,6 +14,7 @@ from game.core.records import GUEST, Child, Hand, Outcome, Task
 from game.core.settings import Settings
 
 if TYPE_CHECKING:
+    from game.core.ink import InkLog
     from game.core.levels import Levels
     from game.core.log import AttemptLog
     from game.core.mastery import ChildMastery
@@ -39,6 +40,7 @@ class Sitting:
         self._settings, self._rng, self._now = settings, rng, now
         self._rescue = rescue
         self._log: AttemptLog | None = None
+        self._ink: InkLog | None = None
         self._levels: Levels | None = None
         self._mastery: dict[str, ChildMastery] = {}
         self._played: dict[str, tuple[int, datetime]] = {}
@@ -50,9 +52,11 @@ class Sitting:
         """Read the levels and the log, once."""
         if self._levels is not None:
             return
-        from game.core import levels, log, mastery  # not before the first frame: they take as long as the window
+        from game.core import ink, levels, log, mastery  # not before the first frame: they take as long as the window
 
         self._log = log.AttemptLog(self._home, self._rescue(self._home))
+        self._ink = ink.InkLog(self._home, self._rescue(self._home).with_suffix(".ink.jsonl"))
+        self._ink.flush()
         self._levels = levels.load_levels([self._level_folder, self._home / "levels"])
         self._mastery = mastery.rebuild(log.evidence(self._log.path), self._levels.skills)
 
@@ -64,6 +68,8 @@ class Sitting:
             found += [str(fault) for fault in self._levels.faults]
         if self._log is not None:
             found += [*self._log.told, *([self._log.trouble] if self._log.trouble else [])]
+        if self._ink is not None and self._ink.trouble:
+            found.append(self._ink.trouble)
         return found
 
     # ------------------------------------------------------------------ playing
@@ -90,7 +96,7 @@ class Sitting:
     def next_task(self) -> Task | None:
         """The task to do; None when the lane is done. Raises Trouble when no level can be played."""
         self.open()
-        assert self._levels is not None and self._log is not None
+        assert self._levels is not None and self._log is not None and self._ink is not None
         if self._session is None:
             from game.core.mastery import ChildMastery, Neighbours
             from game.core.session import Session, Where
@@ -99,7 +105,9 @@ class Sitting:
                 raise Trouble(f"No level can be played; put back the level files in {self._level_folder}.")
             known = self._mastery.setdefault(self._child.id, ChildMastery(Neighbours(self._levels.skills)))
             where = Where(self._settings.place, self._settings.device or "here")
-            self._session = Session(self._levels, known, self._child, where, self._rng, self._now, self._log.append)
+            self._session = Session(
+                self._levels, known, self._child, where, self._rng, self._now, self._log.append, self._ink.append
+            )
         return self._session.next_task()
 
     def answer(self, response: object, seconds: float) -> Outcome:
@@ -113,6 +121,8 @@ class Sitting:
         self._played[self._child.id] = (count + 1, self._now())
         if self._log is not None:
             self._log.flush()
+        if self._ink is not None:
+            self._ink.flush()
 
     @property
     def more(self) -> bool:
@@ -139,3 +149,5 @@ class Sitting:
     def close(self) -> None:
         if self._log is not None:
             self._log.close()
+        if self._ink is not None:
+            self._ink.flush()

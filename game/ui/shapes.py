@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from game.ui import look
@@ -30,6 +31,7 @@ def layered(texts: Iterable[str]) -> str:
     return first[:end] + "".join(inner) + first[end:]
 
 
+@lru_cache(512)
 def panel(width: float, height: float, radius: float, fill: Colour, line: Colour = look.INK, drop: float = 6.0) -> str:
     """A card with its outline and a soft shadow `drop` units below; `width` x `height` holds both."""
     edge = look.LINE / 2
@@ -39,6 +41,7 @@ def panel(width: float, height: float, radius: float, fill: Colour, line: Colour
     return svg(width, height, shadow, face)
 
 
+@lru_cache(512)
 def band(width: float, height: float) -> str:
     """A dark band with round ends, behind light words."""
     return svg(
@@ -46,6 +49,7 @@ def band(width: float, height: float) -> str:
     )
 
 
+@lru_cache(512)
 def ring(width: float, height: float, radius: float) -> str:
     """The mark of what is focused or right: a lamp-yellow band between two ink lines."""
     parts = [
@@ -56,6 +60,7 @@ def ring(width: float, height: float, radius: float) -> str:
     return svg(width, height, *parts)
 
 
+@lru_cache(512)
 def disc(size: float, fill: Colour, line: Colour | None = look.INK, line_width: float = 4.0) -> str:
     half = size / 2
     stroke = "" if line is None else f'stroke="{rgb(line)}" stroke-width="{line_width:g}"'
@@ -69,6 +74,7 @@ _STONE = ((0.5, 0.03), (0.78, 0.01), (0.97, 0.16), (0.97, 0.5), (0.97, 0.86), (0
 _SHINE = ((0.16, 0.42), (0.2, 0.24), (0.32, 0.14), (0.46, 0.13))
 
 
+@lru_cache(512)
 def stone(width: float, height: float, pressed: bool) -> str:
     """A stepping stone seen from a little above: its flat top and the edge below it."""
     edge, drop = (4.0, 8.0) if pressed else (12.0, 0.0)
@@ -89,6 +95,7 @@ def _curves(points: Sequence[tuple[float, float]], width: float, tall: float, to
     return f"M{placed[0]} C{' '.join(placed[1:])}"
 
 
+@lru_cache(512)
 def frame(cell: float, columns: int = 5, rows: int = 2) -> str:
     """An empty ten frame of square cells, on a soft board; a little larger than its cells on each side."""
     pad = 10.0
@@ -106,6 +113,7 @@ def _line(x1: float, y1: float, x2: float, y2: float) -> str:
     return f'<path d="M{x1:g} {y1:g} L{x2:g} {y2:g}" stroke="{rgb(look.INK)}" stroke-width="4" fill="none"/>'
 
 
+@lru_cache(512)
 def dots(count: int, width: float) -> str:
     """`count` dots as on a ten frame, the row of five first; empty places are thin rings."""
     step = width / 5

@@ -21,7 +21,7 @@ _PIECES = 40
 def flatten(path: str) -> Line:
     """The path as a fine polyline with every corner kept; ValueError names what cannot be read."""
     points: list[Point] = []
-    for command, numbers in _commands(path):
+    for command, numbers in commands(path):
         if (command == "M") != (not points):
             raise ValueError(f"path {path!r}: begin with one M and use no other")
         if command in "ML":
@@ -35,21 +35,22 @@ def flatten(path: str) -> Line:
     return tuple(points)
 
 
-def _commands(path: str) -> list[tuple[str, list[float]]]:
-    commands: list[tuple[str, list[float]]] = []
+def commands(path: str) -> list[tuple[str, list[float]]]:
+    """The letters of the path, each with its numbers; ValueError names what cannot be read."""
+    found: list[tuple[str, list[float]]] = []
     if _TOKEN.sub("", path).strip(" ,\t\n"):
         raise ValueError(f"path {path!r}: only the letters M L Q C A and numbers can be read")
     for letter, number in _TOKEN.findall(path):
         if letter:
-            commands.append((letter, []))
-        elif not commands:
+            found.append((letter, []))
+        elif not found:
             raise ValueError(f"path {path!r}: begin with M")
         else:
-            commands[-1][1].append(float(number))
-    for letter, numbers in commands:
+            found[-1][1].append(float(number))
+    for letter, numbers in found:
         if len(numbers) != _NUMBERS.get(letter, 0):
             raise ValueError(f"path {path!r}: {letter} with {len(numbers)} numbers cannot be read")
-    return commands
+    return found
 
 
 def _bezier(controls: list[Point]) -> list[Point]:
@@ -58,10 +59,7 @@ def _bezier(controls: list[Point]) -> list[Point]:
     for step in range(1, _PIECES + 1):
         t, level = step / _PIECES, controls
         while len(level) > 1:
-            level = [
-                (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))
-                for a, b in pairwise(level)
-            ]
+            level = [(a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])) for a, b in pairwise(level)]
         line.append(level[0])
     return line
 

@@ -98,9 +98,7 @@ class Forms:
         return [
             entry
             for entry in self._entries
-            if entry.form.symbol == symbol
-            and entry.child in (None, child)
-            and hand in (*entry.taught, *entry.allowed)
+            if entry.form.symbol == symbol and entry.child in (None, child) and hand in (*entry.taught, *entry.allowed)
         ]
 
     def _side_by_side(self, symbols: str, hand: Hand, child: str | None) -> Form:
@@ -169,5 +167,5 @@ def _stroke(table: dict[str, Any]) -> Stroke:
 def _hands(table: dict[str, Any], key: str) -> tuple[Hand, ...]:
     given = table.get(key, [])
     if any(hand not in HANDS for hand in given):
-        raise ValueError(f"{key} = {given!r}; use [\"right\"], [\"left\"] or both")
+        raise ValueError(f'{key} = {given!r}; use ["right"], ["left"] or both')
     return tuple(hand for hand in HANDS if hand in given)

@@ -1,4 +1,4 @@
-"""A ten frame with counters, the row of five first; a cloth may cover it, one counter may fly away."""
+"""A ten frame with counters, the row of five first; a cloth may cover it, a counter may fly away or come in."""
 
 from __future__ import annotations
 
@@ -13,6 +13,8 @@ CENTRE = (640.0, 338.0)
 CLOTH_WIDTH = 800.0
 CLOTH_AWAY_Y = -240.0
 FLIGHT_S = 1.2
+SHRINK_STEPS, SHRINK_STEP = 6, 13.0
+"""A counter gets smaller on its way to the lantern, in few steps: each size is drawn once and kept."""
 _PREFIX = "counter_"
 
 
@@ -27,10 +29,12 @@ def cell_centre(place: int) -> Point:
 
 
 class TenFrame:
-    """`places` holds where counters lie. Movements run by themselves with `update`."""
+    """`places` holds where counters lie, `moons` which of them show the other look. Movements run by themselves with
+    `update`."""
 
     def __init__(self, count: int, home: Point, calm: bool = False) -> None:
         self.places = list(range(count))
+        self.moons: set[int] = set()
         self.lit: set[int] = set()
         self.covered = False
         self._home, self._calm = home, calm
@@ -39,6 +43,8 @@ class TenFrame:
         self._leaving_s = 0.0
         self._moving: tuple[int, int] | None = None
         self._moving_s = 0.0
+        self._coming: tuple[int, Point] | None = None
+        self._coming_s = 0.0
 
     def targets(self) -> list[Target]:
         return [round_target(f"{_PREFIX}{place}", cell_centre(place), COUNTER) for place in self.places]
@@ -52,11 +58,25 @@ class TenFrame:
             self.places[self.places.index(last)] = place
             self._moving, self._moving_s = (last, place), -FLIGHT_S / 2
 
+    @property
+    def free(self) -> list[int]:
+        return [place for place in range(10) if place not in self.places]
+
+    def put(self, start: Point) -> int:
+        """A counter comes from `start` into the first free place, which is returned."""
+        place = self.free[0]
+        self.places.append(place)
+        self._coming, self._coming_s = (place, start), 0.0
+        return place
+
     def update(self, dt_s: float) -> None:
         way = dt_s / look.SLIDE_S
         self._cloth = min(1.0, self._cloth + way) if self.covered else max(0.0, self._cloth - way)
         self._leaving_s += dt_s
         self._moving_s += dt_s
+        self._coming_s += dt_s
+        if self._coming_s > FLIGHT_S:
+            self._coming = None
         if self._leaving_s > FLIGHT_S:
             self._leaving = None
         if self._moving_s > look.SLIDE_S:
@@ -64,7 +84,8 @@ class TenFrame:
 
     @property
     def still(self) -> bool:
-        return self._leaving is None and self._moving is None and self._cloth in (0.0, 1.0)
+        moving = (self._leaving, self._moving, self._coming)
+        return all(movement is None for movement in moving) and self._cloth in (0.0, 1.0)
 
     def draw(self, page: Page) -> None:
         page.shape(shapes.frame(CELL), CENTRE, 5 * CELL + 20, 2 * CELL + 20)
@@ -86,7 +107,13 @@ class TenFrame:
         if self._moving is not None and self._moving[1] == place:
             way = motion.ease(motion.share(self._moving_s, look.SLIDE_S))
             centre = motion.between(cell_centre(self._moving[0]), centre, way)
-        page.picture("things/counter", centre, COUNTER)
+        alpha = 1.0
+        if self._coming is not None and self._coming[0] == place:
+            way = motion.share(self._coming_s, FLIGHT_S)
+            alpha = way if self._calm else 1.0
+            centre = centre if self._calm else motion.arc(self._coming[1], centre, motion.ease(way), 30)
+        look_of = "moon_counter" if place in self.moons else "counter"
+        page.picture(f"things/{look_of}", centre, COUNTER, alpha=alpha)
 
     def _draw_cloth(self, page: Page) -> None:
         x, y = CENTRE
@@ -101,4 +128,5 @@ class TenFrame:
             page.picture("things/counter", start, COUNTER, alpha=1 - way)
         else:
             where = motion.arc(start, self._home, motion.ease(way), 70)
-            page.picture("things/counter", where, COUNTER, alpha=1.0 if way < 0.8 else (1 - way) / 0.2)
+            size = COUNTER - SHRINK_STEP * round(motion.ease(way) * SHRINK_STEPS)
+            page.picture("things/counter", where, size)

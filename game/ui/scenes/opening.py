@@ -19,14 +19,14 @@ BADGE = 142.0
 STEP_X, STEP_Y = 172.0, 212.0
 TOP_Y = 150.0
 NICKNAME_MOST = 12
-DOOR_BOX = Box(1120, 590, 154, 166)
+DOOR_BOX = Box(1030, 592, 156, 166)
 """Where the backdrop shows the mole's door."""
-GUEST_BOX = Box(1146, 464, 104, 104)
-GUEST_PLACE = Box(1120, 464, 154, 292)
+GUEST_BOX = Box(1052, 462, 104, 104)
+GUEST_PLACE = Box(1030, 462, 156, 296)
 """The guest's sign and the door below it are one target."""
 ADD_BOX = Box(1172, 22, 84, 84)
 BACK_BOX, ON_BOX = Box(14, 206, 96, 112), Box(1170, 206, 96, 112)
-MOLE_CENTRE, MOLE_WIDTH = (936.0, 628.0), 190.0
+MOLE_CENTRE, MOLE_WIDTH = (830.0, 632.0), 190.0
 
 
 class OpeningScene(Scene):

@@ -43,10 +43,15 @@ def split(
             edges = _edges(ink, model)
             groups = _between(_cut(ink, edges), edges)
         else:
-            groups = _handed_out(clusters[:MOST_CLUSTERS], symbols, loss)
+            groups = [_as_written(group, ink) for group in _handed_out(clusters[:MOST_CLUSTERS], symbols, loss)]
     if not all(groups):
         return None
     return tuple(Part(tuple(group), _dots_of(group, groups, dots)) for group in groups)
+
+
+def _as_written(group: Sequence[Line], ink: Sequence[Line]) -> list[Line]:
+    """The strokes of a group in the order in which they were written."""
+    return [line for line in ink if line in group]
 
 
 def _clusters(ink: Sequence[Line]) -> list[list[Line]]:

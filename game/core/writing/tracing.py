@@ -14,6 +14,8 @@ Step = Literal["on", "off", "stroke", "all"]
 
 STEP = 4.0
 """The way is walked in steps of so many units."""
+END_SHARE = 0.35
+"""A stroke is done when no more than this share of `ahead` is left: a hand stops a little early."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +106,7 @@ class Trace:
 
     def _end_of_stroke(self) -> Step:
         left = (len(self._ways[self.stroke]) - 1 - self._at) * STEP
-        if left > self._reach.ahead / 5:
+        if left > END_SHARE * self._reach.ahead:
             return "on"
         self.stroke += 1
         self._at, self._on = 0, False

@@ -74,6 +74,6 @@ def _ink(path: Path, found: Held) -> Iterator[bytes]:
     mine = Mine(found.child.id, {row[lines.ID_PLACE] for row in found.rows})
     with path.open("rb") as handle:
         for line in handle:
-            attempt_id = ink.attempt_of(line)
+            attempt_id = ink.owner_of(line)
             if attempt_id is None or not mine.has(attempt_id):
                 yield line

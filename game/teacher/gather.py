@@ -61,7 +61,7 @@ class ChildRecord:
     day_tries: dict[int, list[int]] = field(default_factory=dict)
     """For each day played: first tries and right first tries."""
     errors: Counter[tuple[int, str, str]] = field(default_factory=Counter)
-    """Wrong answers by (week, kind of task, error); week is the ordinal divided by seven."""
+    """Errors, and slips of right writing, by (week, kind of task, error); week is the ordinal divided by seven."""
     helped: Counter[str] = field(default_factory=Counter)
     places: Counter[str] = field(default_factory=Counter)
     writing: dict[str, Writing] = field(default_factory=dict)
@@ -184,7 +184,7 @@ def _record(child_id: str, entries: Iterable[_Seen], neighbours: Neighbours, ink
         record.answers += 1
         if right == "yes":
             record.helped[helped] += 1
-        elif right == "no" and error:
+        if error and right != "unsure":
             record.errors[day // 7, kind, error] += 1
         if attempt_id in inked:
             held = record.writing.setdefault(asked, Writing((stamp, attempt_id), (stamp, attempt_id)))

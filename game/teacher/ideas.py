@@ -36,12 +36,16 @@ class Ideas:
         return self._of(step, "home")
 
     def error(self, kind: str, error: str) -> ErrorWords:
-        own = self._kinds.get(kind, {}).get("error", {})
-        found = own.get(error) or self._errors.get(error) or self._any
+        """The words for an error as the log says it; what begins like a known one ("other numeral 6") has its words."""
+        found = self._error(kind, error) or self._error(kind, error.rpartition(" ")[0]) or self._any
         return ErrorWords(found["says"], found["try"])
 
     def knows_error(self, kind: str, error: str) -> bool:
-        return error in self._errors or error in self._kinds.get(kind, {}).get("error", {})
+        return bool(self._error(kind, error) or self._error(kind, error.rpartition(" ")[0]))
+
+    def _error(self, kind: str, error: str) -> Mapping[str, str] | None:
+        own: Mapping[str, Mapping[str, str]] = self._kinds.get(kind, {}).get("error", {})
+        return own.get(error) or self._errors.get(error)
 
     def knows_kind(self, kind: str) -> bool:
         return kind in self._kinds

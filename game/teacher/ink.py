@@ -8,9 +8,9 @@ import re
 from collections.abc import Callable, Container, Iterator, Sequence
 from itertools import pairwise
 from pathlib import Path
-from typing import Any
 
 from game.core.ink import FILE_NAME as FILE_NAME
+from game.core.ink import Ink, from_line
 
 _ID_FIRST = re.compile(rb'\s*\{\s*"attempt_id"\s*:\s*"([^"\\]*)"')
 BOX = 100.0
@@ -18,7 +18,6 @@ PAD = 12.0
 APART = 1.6
 """Points nearer than this (in parts of a hundred of the box) are left out of a drawing."""
 Points = Sequence[tuple[float, float]]
-Strokes = Sequence[Points]
 
 
 def attempt_of(line: bytes) -> str | None:
@@ -34,6 +33,12 @@ def attempt_of(line: bytes) -> str | None:
         return None
     given = held.get("attempt_id") if isinstance(held, dict) else None
     return given if isinstance(given, str) else None
+
+
+def owner_of(line: bytes) -> str | None:
+    """The attempt that a line belongs to, even when the line is torn behind the id."""
+    found = _ID_FIRST.match(line)
+    return found[1].decode("utf-8", errors="replace") if found else attempt_of(line)
 
 
 def lines_of(path: Path, wanted: Container[str] | None = None) -> Iterator[tuple[str, bytes]]:
@@ -73,33 +78,31 @@ class InkBook:
     def ids(self) -> frozenset[str]:
         return frozenset(self._at)
 
-    def strokes(self, attempt_id: str) -> Strokes:
-        """The strokes of an attempt as (x, y); none when there is no ink or it cannot be read."""
+    def drawing(self, attempt_id: str) -> str:
+        """The drawing of an attempt's ink; empty when there is none or it cannot be read."""
         if attempt_id not in self._at:
-            return ()
+            return ""
         with self._path.open("rb") as handle:
             handle.seek(self._at[attempt_id])
             try:
-                return _strokes(json.loads(handle.readline()))
-            except (ValueError, TypeError, KeyError):
-                return ()
+                return drawing(from_line(handle.readline().decode("utf-8", "replace")))
+            except ValueError:
+                return ""
 
 
-def _strokes(held: Any) -> Strokes:
-    found = [[(float(p[0]), float(p[1])) for p in stroke] for stroke in held["strokes"]]
-    return [s for s in found if s and all(math.isfinite(v) for p in s for v in p)]
-
-
-def drawing(strokes: Strokes) -> str:
-    """The inside of an SVG of BOX x BOX: each stroke, its start dot and an arrow on its way. Numbers only."""
-    fitted = _fit(strokes)
-    parts: list[str] = []
-    for stroke in fitted:
-        line = _thin(stroke)
+def drawing(written: Ink) -> str:
+    """The inside of an SVG of BOX x BOX: the ruling, each stroke, its start dot, an arrow on its way. Numbers only."""
+    strokes = [[(x, y) for x, y, _ in stroke] for stroke in written.strokes]
+    strokes = [s for s in strokes if s and all(math.isfinite(v) for point in s for v in point)]
+    if not strokes:
+        return ""
+    scale, left, top = _fit(strokes, written.lines)
+    fitted = [_thin([(x * scale + left, y * scale + top) for x, y in stroke]) for stroke in strokes]
+    parts = [_ruling(y * scale + top) for y in written.lines or ()]
+    for line in fitted:
         path = " ".join(f"{x:.0f},{y:.0f}" for x, y in line)
         parts.append(f'<polyline class="ink" points="{path}"/>')
-    for number, stroke in enumerate(fitted, 1):
-        line = _thin(stroke)
+    for number, line in enumerate(fitted, 1):
         x, y = line[0]
         parts.append(f'{_arrow(line)}<circle class="dot" cx="{x:.0f}" cy="{y:.0f}" r="6"/>')
         if len(fitted) > 1:
@@ -107,17 +110,19 @@ def drawing(strokes: Strokes) -> str:
     return "".join(parts)
 
 
-def _fit(strokes: Strokes) -> list[list[tuple[float, float]]]:
-    """The strokes in the middle of the box, the longer side filling it."""
+def _ruling(y: float) -> str:
+    return f'<line class="rule" x1="0" x2="{BOX:.0f}" y1="{y:.1f}" y2="{y:.1f}"/>'
+
+
+def _fit(strokes: Sequence[Points], lines: tuple[float, float] | None) -> tuple[float, float, float]:
+    """Scale and shift that bring ink and ruling into the middle of the box, the longer side filling it."""
     xs = [x for s in strokes for x, _ in s]
-    ys = [y for s in strokes for _, y in s]
-    if not xs:
-        return []
+    ys = [y for s in strokes for _, y in s] + [y for y in lines or () if math.isfinite(y)]
     span = max(max(xs) - min(xs), max(ys) - min(ys), 1e-6)
     scale = (BOX - 2 * PAD) / span
     left = (BOX - (max(xs) - min(xs)) * scale) / 2 - min(xs) * scale
     top = (BOX - (max(ys) - min(ys)) * scale) / 2 - min(ys) * scale
-    return [[(x * scale + left, y * scale + top) for x, y in s] for s in strokes]
+    return scale, left, top
 
 
 def _thin(stroke: Points) -> list[tuple[float, float]]:

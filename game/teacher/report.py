@@ -190,8 +190,8 @@ def _ink(record: ChildRecord, book: ink.InkBook) -> tuple[InkView, ...]:
     made: list[InkView] = []
     for asked in sorted(newest, key=lambda a: (len(a), a)):
         held = record.writing[asked]
-        first = ink.drawing(book.strokes(held.first[1]))
-        latest = None if held.latest == held.first else Markup(ink.drawing(book.strokes(held.latest[1])))
+        first = book.drawing(held.first[1])
+        latest = None if held.latest == held.first else Markup(book.drawing(held.latest[1]))
         if first:
             made.append(InkView(asked, held.first[0] // 86400, Markup(first), held.latest[0] // 86400, latest))
     return tuple(made)

@@ -71,6 +71,10 @@ class Clicker:
             self._read = len(whole)
         return self.pages[-1] if self.pages else {"scene": "", "targets": {}}
 
+    def key(self, name: str) -> None:
+        subprocess.run(["xdotool", "key", name], env=self.environment, check=True)
+        time.sleep(20 * LOOK_AGAIN_S)
+
     def click(self, box: list[int]) -> None:
         x, y = box[0] + box[2] // 2, box[1] + box[3] // 2
         words = ["xdotool", "mousemove", str(x), str(y), "mousedown", "1", "mouseup", "1"]
@@ -87,6 +91,28 @@ class Clicker:
         if wanted in names:
             return wanted
         return next((name for name in reversed(names) if name.startswith(("finger_", "counter_"))), None)
+
+
+def test_keys_after_full_screen_and_back_reach_the_page(display: str, tmp_path: Path) -> None:
+    clicker = Clicker(display, tmp_path)
+    try:
+        while clicker.look()["scene"] != "opening":
+            assert clicker.app.poll() is None
+            time.sleep(LOOK_AGAIN_S)
+        time.sleep(10 * LOOK_AGAIN_S)
+        for _ in range(4):
+            clicker.key("F11")
+            clicker.key("h")
+            assert clicker.app.poll() is None, "the process died of a key after F11"
+        clicker.key("Escape")
+        assert clicker.look()["scene"] == "leave"
+        clicker.key("Escape")
+        clicker.click(clicker.look()["targets"]["guest"])
+        time.sleep(10 * LOOK_AGAIN_S)
+        assert clicker.look()["scene"] in ("lane", "task")
+    finally:
+        clicker.app.terminate()
+        clicker.app.wait(10)
 
 
 def test_a_whole_lane_is_played_by_clicks(display: str, tmp_path: Path) -> None:

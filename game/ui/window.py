@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from dataclasses import dataclass
+from typing import Any
 
 import pygame
 
@@ -70,6 +71,7 @@ class Window:
             raise NoScreen(str(error)) from error
         self._clock = pygame.time.Clock()
         self._full = False
+        self._sdl_window: Any = None
         self.view = View.of(self.surface.get_size())
         if full_screen:
             self.toggle_full_screen()
@@ -110,11 +112,13 @@ class Window:
 
     def toggle_full_screen(self) -> None:
         """Full screen over the whole desktop, at its own resolution, and back."""
-        from pygame._sdl2.video import Window as SdlWindow  # only here: it costs start-up time
+        if self._sdl_window is None:
+            from pygame._sdl2.video import Window as SdlWindow  # only here: it costs start-up time
 
-        window = SdlWindow.from_display_module()
+            # kept for good: pygame hands this object out with every key event, and crashes when it is gone
+            self._sdl_window = SdlWindow.from_display_module()
         if self._full:
-            window.set_windowed()
+            self._sdl_window.set_windowed()
         else:
-            window.set_fullscreen(True)
+            self._sdl_window.set_fullscreen(True)
         self._full = not self._full

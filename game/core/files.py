@@ -15,7 +15,7 @@ from pathlib import Path
 
 PENDING = "pending.json"
 """The list of a change that is being put in place; it stands in the data folder for a moment only."""
-BESIDE = ".next"
+BESIDE, PART = ".next", ".part"
 
 
 def swap_in(path: Path, data: bytes) -> None:
@@ -24,7 +24,7 @@ def swap_in(path: Path, data: bytes) -> None:
     Raises OSError; then `path` is as it was.
     """
     path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_name(path.name + ".part")
+    beside = path.with_name(path.name + PART)
     try:
         _write(beside, (data,))
         os.replace(beside, path)
@@ -66,8 +66,8 @@ def finish_swaps(folder: Path) -> None:
         _settle(folder)
         pending.unlink()
     else:
-        for beside in folder.glob("*" + BESIDE):
-            beside.unlink(missing_ok=True)
+        for left in (*folder.glob("*" + BESIDE), folder / (PENDING + PART)):
+            left.unlink(missing_ok=True)
 
 
 def _write(path: Path, pieces: Iterable[bytes]) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from game.core import log, roster
 from game.core.errors import Trouble
-from game.core.files import swap_all, swap_in
+from game.core.files import PART, swap_all, swap_in
 from game.teacher import ink, lines, report
 from game.teacher.gather import Progress, nothing
 from game.teacher.held import Held, Mine, fragments_of, held, names, unusable_row_of
@@ -32,7 +32,8 @@ def forget(home: Path, name: str, also: tuple[Path, ...] = (), progress: Progres
         if path.exists() and path.stat().st_size != size:
             raise Trouble(f"Ten Lamps is playing on {home} just now; close it and try again. Nothing was changed.")
         swap_all(home, contents)
-        (home / report.FILE_NAME).unlink(missing_ok=True)
+        for name in (report.FILE_NAME, roster.FILE_NAME + PART):
+            (home / name).unlink(missing_ok=True)
     except OSError as error:
         raise Trouble(f"{home} cannot be written ({error.strerror}); close what holds its files.") from error
     progress(1.0)

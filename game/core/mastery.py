@@ -19,7 +19,7 @@ GUESS: dict[Form, float] = {"choice3": 0.38, "choice4": 0.30, "constructed": 0.0
 """Chance that a child who cannot do the step is right all the same: pure chance plus a little partial knowledge."""
 SLIP, LEARN, START = 0.15, 0.12, 0.20
 NEARLY = 0.90
-DUE, LOST = 0.88, 0.30
+DUE, LOST = NEARLY, 0.30
 STABILITY_DAYS, STABILITY_MOST, STABILITY_LEAST = 20.0, 365.0, 3.0
 STABILITY_UP, STABILITY_DOWN = 2.0, 0.6
 SUPPORT_BELOW = 0.15
@@ -28,7 +28,7 @@ DOUBT_ABOVE = 0.85
 """What a wrong answer multiplies the higher steps of the skill by."""
 RECENT, RECENT_RIGHT = 6, 5
 _RECENT_BITS = (1 << RECENT) - 1
-STUCK_TRIES, REST_LANES, TOGETHER_TRIES = 15, 2, 25
+STUCK_TRIES, REST_LANES, TOGETHER_TRIES = 13, 2, 25
 
 Status = Literal["not met", "practising", "resting", "nearly", "secure"]
 

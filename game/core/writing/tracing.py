@@ -14,14 +14,17 @@ Step = Literal["on", "off", "stroke", "all"]
 
 STEP = 4.0
 """The way is walked in steps of so many units."""
-END_SHARE = 0.35
+LAG = 0.12
+"""How much nearer, for each unit farther along, a place must be to be taken for where the pen is."""
+END_SHARE = 0.28
 """A stroke is done when no more than this share of `ahead` is left: a hand stops a little early."""
 
 
 @dataclass(frozen=True, slots=True)
 class Reach:
     """How exact the ink must be, in units: `corridor` to each side of the way, `grip` around the dot where it waits,
-    `ahead` the length of way that one look takes in (so that no stroke is skipped where strokes cross)."""
+    `ahead` the length of way that one look takes in, forwards and back (so that nothing is skipped where the way
+    crosses itself, and a corner may be rounded)."""
 
     corridor: float
     grip: float
@@ -31,7 +34,7 @@ class Reach:
     def of(cls, height: float, ease: float = 1.0) -> Reach:
         """For a numeral `height` units tall; `ease` over 1 widens the corridor (a small hand that needs help)."""
         corridor = max(0.14 * height, 34.0) * ease
-        return cls(corridor, max(0.7 * corridor, 30.0), 0.24 * height)
+        return cls(corridor, max(0.7 * corridor, 30.0), 0.3 * height)
 
 
 class Trace:
@@ -94,15 +97,26 @@ class Trace:
         if not self._on:
             self._on = math.dist(point, self.waits_at) <= self._reach.grip
             return self._end_of_stroke() if self._on else "off"
-        way = self._ways[self.stroke]
-        ahead = min(len(way) - 1, self._at + math.ceil(self._reach.ahead / STEP))
-        nearest = min(range(self._at, ahead + 1), key=lambda i: math.dist(point, way[i]) + 0.12 * STEP * (i - self._at))
-        if math.dist(point, way[nearest]) > self._reach.corridor:
+        nearest = self._nearest(point)
+        if nearest is None:
             self._on = False
             self.strays += 1
             return "off"
-        self._at = nearest
+        self._at = max(self._at, nearest)
         return self._end_of_stroke()
+
+    def _nearest(self, point: Point) -> int | None:
+        """The place of the way that the point is at: ahead if it can be, else behind; None when it left the way."""
+        way = self._ways[self.stroke]
+        far = math.ceil(self._reach.ahead / STEP)
+        ahead = range(self._at, min(len(way), self._at + far + 1))
+        behind = range(max(0, self._at - far), self._at)
+        for near in (ahead, behind):
+            if near:
+                found = min(near, key=lambda i: math.dist(point, way[i]) + LAG * STEP * abs(i - self._at))
+                if math.dist(point, way[found]) <= self._reach.corridor:
+                    return found
+        return None
 
     def _end_of_stroke(self) -> Step:
         left = (len(self._ways[self.stroke]) - 1 - self._at) * STEP

@@ -83,7 +83,10 @@ def _array(count: int, box: Box, size: float) -> tuple[Point, ...]:
     """Equal rows where the count has them (2x2, 2x3, 2x4, 3x3, 2x5), else one row longer than the other."""
     rows = {1: 1, 2: 1, 3: 1, 9: 3}.get(count, 2)
     columns = math.ceil(count / rows)
-    across, down = size * 1.5, size * 1.45
+    across = min(size * 1.5, (box.w - size) / max(1, columns - 1))
+    down = min(size * 1.45, (box.h - size) / max(1, rows - 1))
+    if min(across, down) < size:
+        raise ValueError(f"{rows} rows of {columns} things of {size} do not fit {box}")
     cx, cy = box.centre
     left, top = cx - across * (columns - 1) / 2, cy - down * (rows - 1) / 2
     return tuple((left + across * (i % columns), top + down * (i // columns)) for i in range(count))

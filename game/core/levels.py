@@ -169,7 +169,7 @@ def _step(reader: _Reader, skill: str, entry: Mapping[str, Any]) -> Step:
     numbers: tuple[int, ...] = (0,)
     arrangements = reader.texts(entry, "arrangement")
     for value in arrangements:
-        reader.one_of(value, "arrangement", ARRANGEMENTS)
+        reader.one_of(value, "arrangement", kind.arrangements if kind else ARRANGEMENTS)
     if kind is not None:
         default = kind.ways[0] if len(kind.ways) == 1 else None
         way = reader.text(entry, "way", default)

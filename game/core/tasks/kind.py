@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from random import Random
 from typing import Any, NamedTuple, Protocol
 
+from game.core.layout import ARRANGEMENTS
 from game.core.records import THINGS, Form, Step, Task, Verdict
 
 Clips = tuple[str, ...]
@@ -59,6 +60,9 @@ class Kind:
     """Fitting praise about the work, for an answer that was right at once."""
     spans: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     """The lowest and highest number of the ways that allow less than the whole kind."""
+
+    arrangements: tuple[str, ...] = ARRANGEMENTS
+    """The arrangements that its sets fit into."""
 
     def span(self, way: str) -> tuple[int, int]:
         """The lowest and highest number that a step of this way may name."""

@@ -18,10 +18,10 @@ MORE, FEWER, SETS, NUMERALS = "more", "fewer", "sets", "numerals"
 LEFT, RIGHT, SAME = 0, 1, 2
 EQUAL_SHARE = 0.25
 """How often the two are the same; the other times left and right are right alike."""
-SMALL, LARGE = 54.0, 74.0
+SMALL, LARGE = 60.0, 80.0
 """Sides of the things, in page units."""
-LEFT_BOX, RIGHT_BOX = layout.Box(120, 100, 470, 480), layout.Box(690, 100, 470, 480)
-NARROW = 0.8
+LEFT_BOX, RIGHT_BOX = layout.Box(119, 68, 472, 544), layout.Box(689, 68, 472, 544)
+NARROW = 0.85
 """What the sides of the narrower place are multiplied by."""
 MORE_FOR_FEWER = "took the one with more"
 FEWER_FOR_MORE = "took the one with fewer"
@@ -108,15 +108,35 @@ def _answer(numbers: tuple[int, int], ask: str) -> int:
 def _places(
     step: Step, numbers: tuple[int, int], sizes: tuple[float, float], rng: Random
 ) -> tuple[tuple[layout.Point, ...], tuple[layout.Point, ...]]:
+    """As the step has it, or scattered where that would not fit both sides."""
     narrow = rng.randrange(2)
+    boxes = [_narrower(box) if side == narrow else box for side, box in enumerate((LEFT_BOX, RIGHT_BOX))]
     arrangement = rng.choice(step.arrangements or ("scattered",))
-    sides = []
-    for side, box in enumerate((LEFT_BOX, RIGHT_BOX)):
-        if side == narrow:
-            dx, dy = box.w * (1 - NARROW) / 2, box.h * (1 - NARROW) / 2
-            box = layout.Box(box.x + dx, box.y + dy, box.w * NARROW, box.h * NARROW)
-        sides.append(layout.arrange(arrangement, numbers[side], rng, box, sizes[side]))
-    return sides[0], sides[1]
+    left, right = (_fitting(arrangement, numbers[side], rng, boxes[side], sizes[side]) for side in (0, 1))
+    if left is None or right is None:
+        left, right = (layout.arrange("scattered", numbers[i], rng, boxes[i], sizes[i]) for i in (0, 1))
+    return left, right
+
+
+def _narrower(box: layout.Box) -> layout.Box:
+    dx, dy = box.w * (1 - NARROW) / 2, box.h * (1 - NARROW) / 2
+    return layout.Box(box.x + dx, box.y + dy, box.w * NARROW, box.h * NARROW)
+
+
+def _fitting(
+    arrangement: str, count: int, rng: Random, box: layout.Box, size: float
+) -> tuple[layout.Point, ...] | None:
+    """Places in the box, none touching another; None where there is no room for them."""
+    try:
+        places = layout.arrange(arrangement, count, rng, box, size)
+    except ValueError:
+        return None
+    clear = all(
+        max(abs(x - other_x), abs(y - other_y)) > size
+        for i, (x, y) in enumerate(places)
+        for other_x, other_y in places[:i]
+    )
+    return places if clear and all(box.inside(place, size / 2) for place in places) else None
 
 
 def judge(task: WhichMore, response: WhichResponse) -> Verdict:
@@ -161,4 +181,5 @@ KIND = Kind(
     confirm=confirm,
     respond=respond,
     praise=(phrases.PRAISE_CAREFUL, phrases.PRAISE_FIRST),
+    arrangements=("array", "circle", "scattered"),
 )

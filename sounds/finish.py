@@ -14,8 +14,8 @@ from scipy.signal import resample_poly
 
 RATE = 24_000
 PEAK_DB = -1.0  # dBTP, highest true peak of a finished file
-LIMITS_DB = (-1.5, -2.5, -3.5, -4.5)  # tried in turn before encoding, as the encoder adds to some peaks
-COMPRESSION = 0.8  # libsndfile's scale: 0 is the largest file, 1 the smallest
+LIMITS_DB = (-1.5, -2.5, -3.5, -4.5, -5.5, -6.5)  # tried in turn before encoding, as the encoder adds to some peaks
+COMPRESSION = 0.95  # libsndfile's scale from the largest file, 0, to the smallest, 1; speech stays clear
 FRAME = RATE // 100  # 10 ms
 SHORTEST_MEASURED = RATE * 4 // 10  # one measuring block of ITU-R BS.1770 is 0.4 s
 

@@ -69,7 +69,7 @@ NUMERALS: dict[str, list[Strokes]] = {
     ],
     "9": [
         [arc(26, 27, 26, 27, -20, -360) + line((52, 27), (52, 100))],
-        [arc(26, 26, 25, 26, -30, -365) + arc(-14, 26, 65, 74, 0, 70)],
+        [arc(26, 26, 25, 26, -20, -365) + arc(-14, 26, 65, 74, 0, 70)],
     ],
 }
 LETTERS: dict[str, Strokes] = {
@@ -235,12 +235,15 @@ def first_part(share: float) -> Change:
 
 
 def left_open(at_start: bool = False) -> Change:
-    """A ring left open by 30 to 40 units at the end of its stroke; 9 at its start."""
+    """A ring cut short until its end stays 20 to 28 units away from where it should close; 9 at its start."""
 
     def change(strokes: Strokes, rng: Random) -> Strokes:
-        fine = along(strokes[0], 1)
-        cut = int(rng.uniform(30, 40))
-        return [fine[cut:] if at_start else fine[:-cut], *strokes[1:]]
+        fine = along(strokes[0][::-1] if at_start else strokes[0], 1)
+        goal = rng.uniform(20, 28)
+        is_ring = math.dist(fine[0], fine[-1]) < 5
+        while len(fine) > 60 and min(math.dist(fine[-1], p) for p in fine[: 20 if is_ring else -45]) < goal:
+            fine.pop()
+        return [fine[::-1] if at_start else fine, *strokes[1:]]
 
     return change
 

@@ -266,7 +266,7 @@ def speed(report: Report) -> None:
         path.write_text("".join(ink_data.as_line(samples[k % 600][0], NUMERALS[k % 10]) for k in range(10_000)))
         began = time.perf_counter()
         out = subprocess.run(
-            [sys.executable, "-m", "game", "judge", str(path), "--home", folder],
+            [sys.executable, "-c", ink_data.JUDGE_ALONE, str(path), "--home", folder],
             cwd=ROOT, capture_output=True, text=True, check=True,
         )  # fmt: skip
         took = time.perf_counter() - began

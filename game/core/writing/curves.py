@@ -48,7 +48,7 @@ def commands(path: str) -> list[tuple[str, list[float]]]:
         else:
             found[-1][1].append(float(number))
     for letter, numbers in found:
-        if len(numbers) != _NUMBERS.get(letter, 0):
+        if len(numbers) != _NUMBERS.get(letter, -1):
             raise ValueError(f"path {path!r}: {letter} with {len(numbers)} numbers cannot be read")
     return found
 

@@ -8,7 +8,7 @@ from typing import Literal
 
 from game.core.writing.curves import Line, length, spaced
 from game.core.writing.forms import Form
-from game.core.writing.matching import Fit, fit, signature, warped
+from game.core.writing.matching import CLOSED_GAP, Fit, fit, signature, warped
 from game.core.writing.strokes import Box, box_of
 
 Slip = Literal[
@@ -30,7 +30,7 @@ DOT_LENGTH = 0.05
 """A stroke of a form shorter than this is a dot."""
 START_SHIFT = 0.4
 """A start farther from the taught one than this share of the longer side is a start elsewhere."""
-OPEN_GAP = 0.14
+OPEN_GAP = 0.16
 """An end that should meet the stroke and stays farther away than this share of the height leaves it open."""
 TOUCH = 0.03
 LOOK_BACK = 0.35
@@ -164,11 +164,20 @@ def _placed(point: tuple[float, float], box: Box) -> tuple[float, float]:
 
 
 def _closed(line: Line, model: Line) -> bool | None:
-    """Whether the ends meet the stroke where the model's do; None if the model has no such end."""
+    """Whether the ends meet each other, or the stroke, where the model's do; None if the model has no such end."""
+    if math.dist(model[0], model[-1]) <= CLOSED_GAP * box_of([model]).size:
+        return _ring_gap(line) <= OPEN_GAP
     wanted = [end for end in (False, True) if _end_gap(model, end) < TOUCH]
     if not wanted:
         return None
     return all(_end_gap(line, end) <= OPEN_GAP for end in _either_way(line, wanted))
+
+
+def _ring_gap(line: Line) -> float:
+    """How near the last fifth of a stroke comes to its first fifth, in lengths of its longer side."""
+    points = spaced(line, 50)
+    head, tail = points[:11], points[-10:]
+    return min(_to_leg(p, a, b) for p in tail for a, b in pairwise(head)) / box_of([points]).size
 
 
 def _either_way(line: Line, wanted: list[bool]) -> list[bool]:

@@ -20,9 +20,13 @@ from game.core.writing.tips import tip_for
 
 UNSURE = 0.7
 """A margin nearer to 0 than this counts neither way: the child is asked to write it again."""
-LETTER_LEAD = 2.0
+LETTER_LEAD = 3.0
 """A letter must be so much likelier than the numeral asked to take its place: the child was asked for a numeral."""
-NONE_LEAD = 1.0
+NONE_LEAD = 2.0
+MIRROR_LEAD = {"1": 3.0}
+MIRROR_LEAD_OF_OTHERS = 1.5
+"""A mirror image must be so much likelier: calling a proper numeral turned round is the worse mistake. A 1 needs
+more, since only its flag can be turned."""
 MIRROR_DOUBT = 6.0
 """Beyond this margin over the mirrored numeral the other way round need not be asked."""
 MOST_SYMBOLS = 8
@@ -138,6 +142,7 @@ class _Writer:
             mirror = "m" + asked
             if mirror in scores and scores[CLASS_OF.get(asked, asked)] - scores[mirror] < MIRROR_DOUBT:
                 over = self.judge.shapes.mirror_margin(strokes, asked, scores)
+                over += MIRROR_LEAD.get(asked, MIRROR_LEAD_OF_OTHERS)
                 flipped = over < 0 and _flips_to(self.judge.shapes, strokes, asked)
                 return min(lead, over), flipped
         elif lead < 0 and asked in TURNED_LETTERS:

@@ -167,7 +167,7 @@ class InkLayer:
         width = self.width * self.view.k
         discs = _discs(round(max(2.0, width), 1), self.colour)
         half = discs[0].get_width() // 2
-        for x, y in _walk([self._pixel(point) for point in line], max(1.0, width / 8)):
+        for x, y in _walk([self._pixel(point) for point in line], max(1.0, width / 10)):
             left, top = math.floor(x), math.floor(y)
             phase = math.floor((x - left) * PHASES) + PHASES * math.floor((y - top) * PHASES)
             where = (left - half - offset[0], top - half - offset[1])

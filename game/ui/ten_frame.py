@@ -29,8 +29,8 @@ def cell_centre(place: int) -> Point:
 
 
 class TenFrame:
-    """`places` holds where counters lie, `moons` which of them show the other look. Movements run by themselves with
-    `update`."""
+    """`places` holds where counters lie, `moons` which of them show the other look, `lit` which places shine.
+    Movements run by themselves with `update`."""
 
     def __init__(self, count: int, home: Point, calm: bool = False) -> None:
         self.places = list(range(count))
@@ -89,6 +89,9 @@ class TenFrame:
 
     def draw(self, page: Page) -> None:
         page.shape(shapes.frame(CELL), CENTRE, 5 * CELL + 20, 2 * CELL + 20)
+        for place in sorted(self.lit):
+            x, y = cell_centre(place)
+            page.panel(Box(x - CELL / 2 + 5, y - CELL / 2 + 5, CELL - 10, CELL - 10), look.GLOW, radius=20, drop=0)
         for place in self.places:
             self._draw_counter(page, place)
         if self._cloth > 0:
@@ -101,9 +104,6 @@ class TenFrame:
 
     def _draw_counter(self, page: Page, place: int) -> None:
         centre = cell_centre(place)
-        if place in self.lit:
-            box = Box(centre[0] - CELL / 2 + 5, centre[1] - CELL / 2 + 5, CELL - 10, CELL - 10)
-            page.panel(box, look.GLOW, radius=20, drop=0)
         if self._moving is not None and self._moving[1] == place:
             way = motion.ease(motion.share(self._moving_s, look.SLIDE_S))
             centre = motion.between(cell_centre(self._moving[0]), centre, way)

@@ -17,9 +17,9 @@ PILE = 12
 ALL = "put all of them"
 NONE_PUT = "put none"
 COLUMNS = 6
-ACROSS, DOWN = 100.0, 100.0
-TRAY_BOX = layout.Box(330, 100, 620, 220)
-PILE_BOX = layout.Box(330, 370, 620, 220)
+ACROSS, DOWN = 96.0, 96.0
+TRAY_BOX = layout.Box(340, 130, 600, 192)
+PILE_BOX = layout.Box(340, 412, 600, 192)
 
 
 def grid(box: layout.Box) -> tuple[layout.Point, ...]:
@@ -27,6 +27,11 @@ def grid(box: layout.Box) -> tuple[layout.Point, ...]:
     cx, cy = box.centre
     left, top = cx - ACROSS * (COLUMNS - 1) / 2, cy - DOWN / 2
     return tuple((left + ACROSS * (i % COLUMNS), top + DOWN * (i // COLUMNS)) for i in range(PILE))
+
+
+def fives_first(places: tuple[layout.Point, ...]) -> tuple[layout.Point, ...]:
+    """The same places with five of each row first, so that what lies there is seen as five and some more."""
+    return tuple(sorted(places, key=lambda place: (places.index(place) % COLUMNS) // 5))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -58,7 +63,7 @@ def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, pa
         shown=f"a pile of {PILE} {thing}",
         asked=f"put {number} on the tray",
         pile=grid(PILE_BOX),
-        slots=grid(TRAY_BOX),
+        slots=fives_first(grid(TRAY_BOX)),
     )
 
 

@@ -114,6 +114,19 @@ def _line(x1: float, y1: float, x2: float, y2: float) -> str:
 
 
 @lru_cache(512)
+def link(width: float, height: float) -> str:
+    """A lamp-yellow band between two things that make a pair."""
+    body = f'x="2" y="2" width="{width - 4:g}" height="{height - 4:g}" rx="{height / 2 - 2:g}"'
+    return svg(width, height, f'<rect {body} fill="{rgb(look.LAMP)}" stroke="{rgb(look.INK)}" stroke-width="3"/>')
+
+
+def gap(size: float) -> str:
+    """A ring of dashes: here something is missing."""
+    middle = size / 2
+    look_of = f'fill="none" stroke="{rgb(look.INK)}" stroke-width="5" stroke-linecap="round" stroke-dasharray="12 15"'
+    return svg(size, size, f'<circle cx="{middle:g}" cy="{middle:g}" r="{middle - 4:g}" {look_of}/>')
+
+
 def dots(count: int, width: float) -> str:
     """`count` dots as on a ten frame, the row of five first; empty places are thin rings."""
     step = width / 5
@@ -141,6 +154,43 @@ def numeral(form: Form, height: float, colour: Colour, pen: float = look.PEN) ->
     path = " ".join(_path(stroke.line, inner, thick / 2, left) for stroke in form.strokes)
     look_of = f'stroke="{rgb(colour)}" stroke-width="{thick:g}" stroke-linecap="round" stroke-linejoin="round"'
     return svg(round(width, 2), height, f'<path d="{path}" fill="none" {look_of}/>')
+
+
+WORD_TALL = 2.2
+"""Height of the drawing of a word, in heights of a numeral: room for what hangs below the base line."""
+
+
+def word(form: Form, height: float, width: float, lines: bool, marked: int, pen: float = look.WORD_PEN) -> str:
+    """A word in the middle of `width` x WORD_TALL `height`, as much room above its top line as below its base line.
+
+    With `lines` it stands on three soft lines. The first `marked` strokes have another colour and a bar below them.
+    """
+    left = min(x for stroke in form.strokes for x, _ in stroke.line)
+    x0, y0 = (width - form.width * height) / 2, height * (WORD_TALL - 1) / 2
+    placed = [[(x0 + (x - left) * height, y0 + y * height) for x, y in stroke.line] for stroke in form.strokes]
+    parts = _ruling(y0, height, width) if lines else []
+    if marked:
+        xs = [x for line in placed[:marked] for x, _ in line]
+        thick = height * pen
+        parts.append(
+            f'<rect x="{min(xs) - thick:.1f}" y="{y0 + height * 1.14:.1f}" width="{max(xs) - min(xs) + 2 * thick:.1f}" '
+            f'height="{thick:.1f}" rx="{thick / 2:.1f}" fill="{rgb(look.BRICK)}"/>'
+        )
+    for colour, some in ((look.BRICK, placed[:marked]), (look.INK, placed[marked:])):
+        path = " ".join(_path(line, 1.0, 0.0, 0.0) for line in some)
+        look_of = f'stroke-width="{height * pen:.1f}" stroke-linecap="round" stroke-linejoin="round"'
+        parts.append(f'<path d="{path}" fill="none" stroke="{rgb(colour)}" {look_of}/>' if some else "")
+    return svg(width, WORD_TALL * height, *parts)
+
+
+def _ruling(top: float, height: float, width: float) -> list[str]:
+    """Top line, dashed midline and base line over the whole width."""
+    rules = ((0.0, look.STONE, 2.5, ""), (0.5, look.STONE, 2.0, 'stroke-dasharray="14 16"'), (1.0, look.MAUVE, 4.0, ""))
+    return [
+        f'<path d="M4 {top + y * height:g} L{width - 4:g} {top + y * height:g}" fill="none" stroke="{rgb(colour)}" '
+        f'stroke-width="{line:g}" stroke-linecap="round" {more}/>'
+        for y, colour, line, more in rules
+    ]
 
 
 def _path(line: Iterable[tuple[float, float]], scale: float, margin: float, left: float) -> str:

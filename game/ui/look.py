@@ -50,6 +50,8 @@ STONE_WIDTH, STONE_HEIGHT = 92.0, 96.0
 STONE_NUMERAL = 54.0
 PEN = 0.13
 """Width of the pen that draws numerals, in heights of the numeral."""
+WORD_PEN = 0.10
+"""The same for words, whose letters are half as high."""
 
 MOLE_WIDTH = 150.0
 MOLE_CENTRE = (84.0, 706.0)

@@ -11,6 +11,7 @@ from random import Random
 
 from game import paths
 from game.core import settings as settings_file
+from game.core.errors import Trouble
 from game.core.records import GUEST_ID
 from game.ui import look
 from game.ui.assets import Pictures
@@ -51,7 +52,14 @@ def play(options: PlayOptions, now: Callable[[], datetime] = datetime.now, rng: 
     except NoScreen as missing:
         print(f"tenlamps: no screen was found ({missing}); start it on a computer with a display.", file=sys.stderr)
         return 2
-    app = App(options, window, now, rng or Random(options.seed))
+    try:
+        app = App(options, window, now, rng or Random(options.seed))
+    except (Trouble, KeyboardInterrupt):
+        raise
+    except Exception as error:
+        Diagnostics(options.home, now).fault(error)
+        print(f"tenlamps: the app could not be started; details: {options.home / DIAGNOSTICS_FILE}", file=sys.stderr)
+        return 1
     try:
         return app.run()
     finally:
@@ -98,22 +106,29 @@ class App:
     # ------------------------------------------------------------------ the loop
     def run(self) -> int:
         """Run until the window is closed."""
-        self.frame([], 0.0)
-        self.after_first_frame()
         faults = 0
+        turn = self._first_turn
         while not self._ended:
-            real_s = self.window.tick()
             try:
-                if self.window.follow():
-                    self.kit.pictures.look_through(self.window.view)
-                view = self.window.view
-                events = self.input.read(view.to_page, view.size, stale=real_s > look.STALE_S)
-                self.frame(events, min(real_s, look.LONGEST_FRAME_S) * self.options.pace)
+                turn()
             except Exception as error:
                 faults += 1
                 if not self._recover(error, faults):
                     return 1
+            turn = self._turn
         return 0
+
+    def _first_turn(self) -> None:
+        self.frame([], 0.0)
+        self.after_first_frame()
+
+    def _turn(self) -> None:
+        real_s = self.window.tick()
+        if self.window.follow():
+            self.kit.pictures.look_through(self.window.view)
+        view = self.window.view
+        events = self.input.read(view.to_page, view.size, stale=real_s > look.STALE_S)
+        self.frame(events, min(real_s, look.LONGEST_FRAME_S) * self.options.pace)
 
     def frame(self, events: list[Event], dt_s: float) -> None:
         """One turn of the loop."""
@@ -148,6 +163,7 @@ class App:
     def after_first_frame(self) -> None:
         """What takes time and is not needed to show the first page."""
         self.strip.tell(self.kit.sound.start())
+        self.window.icon(self.kit.pictures.picture("things/counter", 64))
         self.window.typing(False)
         self.sitting.open()
 

@@ -81,16 +81,19 @@ class Clicker:
         subprocess.run(words, env=self.environment, check=True)
 
     def pick(self, page: dict[str, Any]) -> str | None:
-        """What a child who can do everything touches next."""
+        """What a child touches next that answers wrong first, then right: the first two steps stay the only ones."""
         names = list(page["targets"])
         if page["scene"] == "opening":
             return "guest"
         if page["scene"] == "close":
             return "home" if "home" in names else None
-        wanted = f"answer_{page.get('answer')}"
-        if wanted in names:
-            return wanted
-        return next((name for name in reversed(names) if name.startswith(("finger_", "counter_"))), None)
+        right = f"answer_{page.get('answer')}"
+        answers = [name for name in names if name.startswith("answer_")]
+        if right not in answers:
+            return None
+        lamps = sum(effect.startswith("lamp_") for effect in self.played)
+        wrong_given = self.played.count("soft") > lamps
+        return right if wrong_given else next(name for name in answers if name != right)
 
 
 def test_keys_after_full_screen_and_back_reach_the_page(display: str, tmp_path: Path) -> None:
@@ -128,7 +131,7 @@ def test_a_whole_lane_is_played_by_clicks(display: str, tmp_path: Path) -> None:
             assert clicker.app.poll() is None, clicker.app.stderr and clicker.app.stderr.read()
             time.sleep(LOOK_AGAIN_S)
         attempts = log.read(tmp_path / log.FILE_NAME).attempts
-        assert sum(attempt.right is True for attempt in attempts) == 10
+        assert [attempt.right for attempt in attempts] == [False, True] * 10
         assert {attempt.child for attempt in attempts} == {"guest"}
         assert [effect for effect in clicker.played if effect.startswith("lamp_")] == [
             f"lamp_{n}" for n in range(1, 11)

@@ -7,14 +7,18 @@ from pathlib import Path
 
 import pytest
 
-from game.core import log, roster
+from game.core import log, roster, settings
 from game.core.records import Child
+from game.core.settings import Settings
 from tests.ui_player import Player, task_of
+
+
+FOUR = ("count_set", "pick_numeral", "make_ten", "one_fewer")
 
 
 @pytest.fixture
 def player(tmp_path: Path) -> Iterator[Player]:
-    made = Player(tmp_path)
+    made = Player(tmp_path, kinds=FOUR)
     yield made
     made.close()
 
@@ -223,3 +227,54 @@ def test_numbers_keep_their_order_for_a_left_handed_child(player: Player) -> Non
         xs, mole = spots(left)
         assert xs == sorted(xs)
         assert (mole > 640) == left
+
+
+def test_a_lane_is_played_by_keys_alone(player: Player) -> None:
+    player.key("right", "space")
+    for _ in range(10):
+        player.until(lambda: player.scene.name == "task")
+        prepare(player)
+        player.wait(1.2)
+        answer_number = player.scene.task.answer
+        player.key(*(("1", "0") if answer_number == 10 else (str(answer_number),)))
+        player.wait(1.0)
+        player.until(lambda: player.scene.name in ("lane", "close"))
+    assert player.app.sitting.lit == 10
+
+
+def test_one_switch_reaches_the_answer(tmp_path: Path) -> None:
+    settings.save(tmp_path, Settings(switch_seconds=1.0))
+    player = Player(tmp_path)
+    scene = player.open(task_of("count_set", 3, "", "choice3", "line"))
+    player.wait(2)
+    player.until(lambda: scene.targets.state("answer_3") == "focus")
+    player.key("other")
+    assert scene.done
+    player.close()
+
+
+def test_a_calm_page_fades_and_does_not_move(tmp_path: Path) -> None:
+    settings.save(tmp_path, Settings(calm=True))
+    player = Player(tmp_path)
+    for kind, number, way, arrangement in WAYS:
+        scene = player.open(task_of(kind, number, way, "choice3", arrangement))
+        answer(player, 2)
+        assert scene.done
+    player.close()
+
+
+def test_moving_things_stop_by_themselves(player: Player) -> None:
+    """WCAG 2.2, 2.2.2 (seen): what moves by itself for more than five seconds can be paused; here nothing does."""
+    player.open(task_of("count_set", 5, "", "choice3", "line"))
+    player.wait(8)
+    first = player.pixels().get_buffer().raw
+    player.wait(1.3)
+    assert player.pixels().get_buffer().raw == first
+
+
+def test_a_demonstration_takes_no_answer_before_it_ends(player: Player) -> None:
+    scene = player.open(task_of("count_set", 5, "", "choice3", "line", worked=True))
+    player.wait(2)
+    assert scene.showing and not [name for name in player.names() if name.startswith("answer_")]
+    player.key("5")
+    assert not player.logged

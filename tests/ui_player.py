@@ -8,7 +8,7 @@ import os
 os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 os.environ.setdefault("SDL_AUDIODRIVER", "dummy")
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from datetime import datetime, timedelta
 from pathlib import Path
 from random import Random
@@ -45,13 +45,23 @@ class Evening:
 
 
 class Player:
-    """Plays the app in `home`."""
+    """Plays the app in `home`; with `kinds` only these skills come."""
 
-    def __init__(self, home: Path, size: tuple[int, int] = PAGE, seed: int = 5, child: str | None = None) -> None:
+    def __init__(
+        self,
+        home: Path,
+        size: tuple[int, int] = PAGE,
+        seed: int = 5,
+        child: str | None = None,
+        kinds: Collection[str] = (),
+    ) -> None:
         self.journal = home / "journal.jsonl"
         options = PlayOptions(home=home, seed=seed, size=size, child=child, journal=self.journal)
         self.app = App(options, Window(size), Evening(), Random(seed))
         self.app.after_first_frame()
+        levels = self.app.sitting._levels
+        if kinds and levels is not None:
+            object.__setattr__(levels, "skills", tuple(skill for skill in levels.skills if skill.id in kinds))
         self.logged: list[Attempt] = []
         self.wait(0.05)
 

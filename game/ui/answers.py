@@ -96,11 +96,23 @@ class Answers:
         page.shape(shapes.stone(w, h, pressed), centre, w, h)
 
     def _draw_face(self, page: Page, n: int, centre: Point) -> None:
+        """The numeral; with dots below it on a card, or on a plate above a stone."""
         x, y = centre
-        tall = self.size * (look.STONE_NUMERAL / look.STONE_WIDTH if self.stones else 0.64)
-        if not self.dots:
-            page.numeral(n, (x, y), tall)
+        if self.stones:
+            page.numeral(n, centre, self.size * look.STONE_NUMERAL / look.STONE_WIDTH)
+            if self.dots:
+                self._draw_plate(page, n, (x, y - self._height * 0.68))
             return
-        wide = self.size * (0.62 if self.stones else 0.74)
-        page.numeral(n, (x, y - self.size * (0.17 if self.stones else 0.15)), tall * 0.74)
-        page.shape(shapes.dots(n, wide), (x, y + self.size * (0.2 if self.stones else 0.27)), wide, wide * 0.4)
+        tall = self.size * 0.64
+        if not self.dots:
+            page.numeral(n, centre, tall)
+            return
+        wide = self.size * 0.74
+        page.numeral(n, (x, y - self.size * 0.15), tall * 0.74)
+        page.shape(shapes.dots(n, wide), (x, y + self.size * 0.27), wide, wide * 0.4)
+
+    def _draw_plate(self, page: Page, n: int, centre: Point) -> None:
+        width, height = self.size * 0.95, self.size * 0.45
+        box = Box(centre[0] - width / 2, centre[1] - height / 2, width, height)
+        page.panel(box, radius=9, drop=0)
+        page.shape(shapes.dots(n, width * 0.82), centre, width * 0.82, width * 0.328)

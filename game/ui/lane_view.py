@@ -59,6 +59,8 @@ class LaneView:
         """What is behind the mole on the far side: the lane, the door, the far row."""
         page.backdrop("lane/background")
         page.picture("lane/door", DOOR_CENTRE, DOOR_WIDTH)
+        for lamp in range(TASKS_A_LANE):
+            self._draw_glow(page, lamp)
         for lamp in range(5):
             self._draw_post(page, lamp)
 
@@ -66,16 +68,25 @@ class LaneView:
         for lamp in range(5, TASKS_A_LANE):
             self._draw_post(page, lamp)
 
+    def _draw_glow(self, page: Page, lamp: int) -> None:
+        """The light around a lamp: behind the mole, so that it stays clear."""
+        (x, top), _, tall = self._post(lamp)
+        page.picture("lane/glow", (x, top + tall * HEAD_AT), GLOW_WIDTH, alpha=self._strength(lamp))
+
     def _draw_post(self, page: Page, lamp: int) -> None:
-        width = FAR_WIDTH if lamp < 5 else NEAR_WIDTH
-        tall = width * POST_TALL
-        x, foot = post_foot(lamp)
-        top = foot - tall * POST_FOOT
+        (x, top), width, tall = self._post(lamp)
         strength = self._strength(lamp)
-        page.picture("lane/glow", (x, top + tall * HEAD_AT), GLOW_WIDTH, alpha=strength)
         if strength < 1:
             page.picture("lane/post_off", (x, top + tall / 2), width)
         page.picture("lane/post_on", (x, top + tall / 2), width, alpha=strength)
+
+    @staticmethod
+    def _post(lamp: int) -> tuple[Point, float, float]:
+        """Middle of the top edge, width and height of the picture of a post."""
+        width = FAR_WIDTH if lamp < 5 else NEAR_WIDTH
+        tall = width * POST_TALL
+        x, foot = post_foot(lamp)
+        return (x, foot - tall * POST_FOOT), width, tall
 
     def _strength(self, lamp: int) -> float:
         """How bright a lamp is: a new one comes on softly."""

@@ -46,6 +46,7 @@ class Sitting:
         self._played: dict[str, tuple[int, datetime]] = {}
         self._session: Session | None = None
         self._child = GUEST
+        self._unread: str | None = None
         self.roster = roster.load(home)
 
     def open(self) -> None:
@@ -58,12 +59,19 @@ class Sitting:
         self._ink = ink.InkLog(self._home, self._rescue(self._home).with_suffix(".ink.jsonl"))
         self._ink.flush()
         self._levels = levels.load_levels([self._level_folder, self._home / "levels"])
-        self._mastery = mastery.rebuild(log.evidence(self._log.path), self._levels.skills)
+        try:
+            self._mastery = mastery.rebuild(log.evidence(self._log.path), self._levels.skills)
+        except (OSError, ValueError) as error:
+            reason = getattr(error, "strerror", None) or error
+            self._unread = (
+                f"{self._log.path} cannot be read ({reason}), so that every child begins anew: "
+                "close it elsewhere or mend it, then start again."
+            )
 
     @property
     def troubles(self) -> list[str]:
         """Sentences for a grown-up."""
-        found = list(self.roster.troubles)
+        found = [*self.roster.troubles, *([self._unread] if self._unread else [])]
         if self._levels is not None:
             found += [str(fault) for fault in self._levels.faults]
         if self._log is not None:

@@ -16,6 +16,10 @@ SCREEN_VARIABLES = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
 """One of these is set where a Linux desktop runs, or where a driver was asked for."""
 
 
+FRAME_TALL = 76
+"""Pixels that a desktop needs for the title of a window and its own bar."""
+
+
 class NoScreen(Exception):
     """There is no screen to open a window on."""
 
@@ -82,11 +86,15 @@ class Window:
         if pygame.display.get_driver() == "dummy":  # its desktop is made up
             return size
         desktop = pygame.display.get_desktop_sizes()[0]
-        return min(size[0], desktop[0]), min(size[1], desktop[1])
+        return min(size[0], desktop[0]), min(size[1], desktop[1] - FRAME_TALL)
 
     @property
     def surface(self) -> pygame.Surface:
         return pygame.display.get_surface()
+
+    def icon(self, picture: pygame.Surface) -> None:
+        """The picture of the app in the desktop's bar."""
+        pygame.display.set_icon(picture)
 
     def flip(self) -> None:
         pygame.display.flip()

@@ -161,6 +161,8 @@ def test_two_joined_letters_are_parted():
 def test_an_i_wants_its_dot():
     assert judge(ink("i", style=None), "i").slip is None
     assert judge(ink("i", style=None)[:1], "i").slip == "no dot"
+    ring = [(x + 3, y - 66, 900.0) for x, y in writers.arc(0, 100, 2, 2, 0, 360)]
+    assert judge([ink("i", style=None)[0], ring], "i").slip is None
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ from game.core.records import Hand
 from game.core.writing.curves import Line
 from game.core.writing.formation import Ruling, Slip, StrokeVerdict, formation
 from game.core.writing.forms import HANDS, LETTERS, NUMERALS, Forms, load_forms
-from game.core.writing.places import Part, split
+from game.core.writing.places import Part, split, with_drawn_dot
 from game.core.writing.shape import CLASS_OF, NONE, Scores, Shapes, load_shapes
 from game.core.writing.strokes import MOST_STROKES, Ink, box_of, clean, mirrored
 from game.core.writing.tips import tip_for
@@ -114,6 +114,8 @@ class _Writer:
 
     def symbol(self, part: Part, asked: str | None) -> Verdict:
         """The verdict on the ink of one symbol."""
+        if asked == "i":
+            part = with_drawn_dot(part)
         scores = self.judge.shapes.scores(part.strokes)
         nearest = max(NUMERALS, key=scores.__getitem__)
         looks = _looks_like(scores, part, self.ruling)

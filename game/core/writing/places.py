@@ -12,6 +12,8 @@ from game.core.writing.strokes import DOT_SHARE, box_of
 OVERLAP = 0.35
 """Strokes that share more than this part of the narrower one's width belong to one symbol."""
 MOST_CLUSTERS = 12
+DRAWN_DOT = 0.4
+"""The dot of an i may be drawn as a small stroke: up to this share of the length of its stem."""
 _STEPS = 12
 
 
@@ -21,6 +23,14 @@ class Part:
 
     strokes: tuple[Line, ...]
     dots: tuple[Line, ...] = ()
+
+
+def with_drawn_dot(part: Part) -> Part:
+    """The same ink, a small stroke that lies wholly above the longest one counted as a dot."""
+    stem = max(part.strokes, key=length)
+    top = box_of([stem]).top
+    drawn = [s for s in part.strokes if length(s) < DRAWN_DOT * length(stem) and box_of([s]).bottom < top]
+    return Part(tuple(s for s in part.strokes if s not in drawn), (*part.dots, *drawn))
 
 
 Loss = Callable[[Sequence[Line], str], float]

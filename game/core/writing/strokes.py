@@ -9,9 +9,6 @@ from dataclasses import dataclass
 
 from game.core.writing.curves import Line, Point, length, spaced
 
-InkPoint = tuple[float, float, float]
-InkStroke = tuple[InkPoint, ...]
-
 FARTHEST = 100_000.0
 """No page is larger than this in any unit; a point beyond it is a fault of the device."""
 MOST_POINTS = 200_000
@@ -25,13 +22,10 @@ KEPT_POINTS = 240
 
 @dataclass(frozen=True)
 class Ink:
-    """Clean strokes, the dots that were set aside, and for both their numbers among the strokes as given."""
+    """Clean strokes, and the dots that were set aside. Times are checked and not used: devices disagree on them."""
 
     strokes: tuple[Line, ...]
-    numbers: tuple[int, ...]
     dots: tuple[Line, ...] = ()
-    late: bool = False
-    """Times run backwards somewhere, so nothing is read from them."""
 
 
 @dataclass(frozen=True)
@@ -67,23 +61,21 @@ def box_of(lines: Iterable[Line]) -> Box:
 def clean(strokes: Sequence[Sequence[Sequence[float]]]) -> Ink:
     """Check and clean the ink; ValueError names the stroke, the point and the value that cannot be used."""
     lines: list[Line] = []
-    late, count = False, 0
+    count = 0
     for number, stroke in enumerate(strokes, start=1):
-        points: list[Point] = []
-        before = -math.inf
         count += len(stroke)
         if count > MOST_POINTS:
             raise ValueError(f"more than {MOST_POINTS} points; no hand writes that much for one symbol")
+        points: list[Point] = []
         for place, point in enumerate(stroke, start=1):
-            x, y, at = _checked(point, number, place)
-            late, before = late or at < before, at
-            if not points or (x, y) != points[-1]:
-                points.append((x, y))
+            here = _checked(point, number, place)
+            if not points or here != points[-1]:
+                points.append(here)
         lines.append(tuple(points))
-    return _without_dots(lines, late)
+    return _without_dots(lines)
 
 
-def _checked(point: Sequence[float], number: int, place: int) -> InkPoint:
+def _checked(point: Sequence[float], number: int, place: int) -> Point:
     where = f"stroke {number}, point {place}"
     if not isinstance(point, (list, tuple)) or len(point) != 3:
         raise ValueError(f"{where}: {point!r} is not (x, y, milliseconds)")
@@ -92,15 +84,17 @@ def _checked(point: Sequence[float], number: int, place: int) -> InkPoint:
             raise ValueError(f"{where}: {name} is {value!r}; a number is needed")
         if name != "milliseconds" and abs(value) > FARTHEST:
             raise ValueError(f"{where}: {name} is {value!r}, off the page")
-    return float(point[0]), float(point[1]), float(point[2])
+    return float(point[0]), float(point[1])
 
 
-def _without_dots(lines: list[Line], late: bool) -> Ink:
+def _without_dots(lines: list[Line]) -> Ink:
     lengths = [length(line) if len(line) > 1 else 0.0 for line in lines]
     least = DOT_SHARE * max(lengths, default=0.0)
-    kept = [number for number, size in enumerate(lengths) if size > 0 and size >= least]
-    dots = tuple(line for number, line in enumerate(lines) if line and number not in set(kept))
-    return Ink(tuple(_thinned(lines[number]) for number in kept), tuple(kept), dots, late)
+    kept = [size > 0 and size >= least for size in lengths]
+    return Ink(
+        tuple(_thinned(line) for line, keep in zip(lines, kept, strict=True) if keep),
+        tuple(line for line, keep in zip(lines, kept, strict=True) if line and not keep),
+    )
 
 
 def _thinned(line: Line) -> Line:

@@ -172,8 +172,11 @@ def inner(row: Sequence[str]) -> str:
     return text
 
 
-def tail(path: Path) -> bytes:
-    """What must be written behind the last line of `path` before another line: its end, where it was torn."""
+def tail(path: Path, quoted: bool) -> bytes:
+    """What must be written behind the last line of `path` before another line: its end, where it was torn.
+
+    `quoted`: the file is a log, of which a cell may be torn inside its quotes.
+    """
     if not path.exists() or path.stat().st_size == 0:
         return b""
     with path.open("rb") as handle:
@@ -182,7 +185,7 @@ def tail(path: Path) -> bytes:
             return b""
     data = path.read_bytes()
     torn = data[data.rfind(b"\n") + 1 :]
-    return (b'"' if torn.count(b'"') % 2 else b"") + b"\r\n"
+    return (b'"' if quoted and torn.count(b'"') % 2 else b"") + (b"\r\n" if quoted else b"\n")
 
 
 def chunks(path: Path) -> Iterator[bytes]:

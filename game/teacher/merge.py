@@ -227,7 +227,7 @@ def _joined(path: Path, header: bytes, new: Iterable[bytes]) -> Iterator[bytes]:
     if not path.exists() or path.stat().st_size == 0:
         yield header
     yield from lines.chunks(path)
-    yield lines.tail(path)
+    yield lines.tail(path, quoted=bool(header))
     yield from new
 
 

@@ -120,6 +120,7 @@ def link(width: float, height: float) -> str:
     return svg(width, height, f'<rect {body} fill="{rgb(look.LAMP)}" stroke="{rgb(look.INK)}" stroke-width="3"/>')
 
 
+@lru_cache(512)
 def gap(size: float) -> str:
     """A ring of dashes: here something is missing."""
     middle = size / 2
@@ -127,6 +128,7 @@ def gap(size: float) -> str:
     return svg(size, size, f'<circle cx="{middle:g}" cy="{middle:g}" r="{middle - 4:g}" {look_of}/>')
 
 
+@lru_cache(512)
 def dots(count: int, width: float) -> str:
     """`count` dots as on a ten frame, the row of five first; empty places are thin rings."""
     step = width / 5

@@ -53,6 +53,7 @@ class OneFewerScene(TaskScene):
         self.play("lift")
         yield lambda: self.frame.still
         yield self.kit.sound.quiet
+        self.asking = (phrases.ASK_LEFT,)
         self.answers_shown = True
         self.think_from_now()
         return None

@@ -12,7 +12,6 @@ from game.core.records import Child
 from game.core.settings import Settings
 from tests.ui_player import Player, task_of
 
-
 FOUR = ("count_set", "pick_numeral", "make_ten", "one_fewer")
 
 

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import io
-import queue
 import re
-import threading
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import pygame
 
@@ -17,34 +14,19 @@ from game.core.records import Hand
 from game.ui import look, shapes
 from game.ui.diagnostics import Diagnostics
 from game.ui.look import Colour
+from game.ui.raster import Key, Rasteriser, rasterise
 from game.ui.window import View
 
 if TYPE_CHECKING:
     from game.core.writing.forms import Form, Forms
 
 WHOLE_VIEW = View.of((look.PAGE_WIDTH, look.PAGE_HEIGHT))
-_ROOT = re.compile(r"<svg\b[^>]*>")
-_SIZE = re.compile(r'\s(?:width|height)="[^"]*"')
 _BOX = re.compile(r'viewBox="\s*[-\d.]+[\s,]+[-\d.]+[\s,]+([\d.]+)[\s,]+([\d.]+)')
 ROUGH = 6
 """A backdrop that is not ready is made from a sixth of its width: the first frame must not wait for it."""
 
 STEADY_FRAMES = 6
 """While a window is being resized, backdrops wait until its size has stayed for so many frames."""
-Key = tuple[Any, ...]
-
-
-def rasterise(text: str, width: int, height: int) -> pygame.Surface:
-    """SVG text as a surface of exactly that size. Raises pygame.error when it is no picture."""
-    root = _ROOT.search(text)
-    if root is None:
-        raise pygame.error("no <svg> in it")
-    head = _SIZE.sub("", root.group()).replace("<svg", f'<svg width="{width}" height="{height}"', 1)
-    data = io.BytesIO((head + text[root.end() :]).encode("utf-8"))
-    made = pygame.image.load(data, "picture.svg")
-    if 0 in made.get_size():
-        raise pygame.error("the file is cut short")
-    return made if made.get_size() == (width, height) else pygame.transform.smoothscale(made, (width, height))
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,46 +39,6 @@ class Drawing:
 
 
 EMPTY = Drawing(shapes.svg(200, 200), 200, 200)
-
-
-class Rasteriser:
-    """One thread behind the frames that turns large drawings into pixels."""
-
-    def __init__(self) -> None:
-        self._jobs: queue.SimpleQueue[tuple[Key, str, int, int] | None] = queue.SimpleQueue()
-        self._done: queue.SimpleQueue[tuple[Key, pygame.Surface | None]] = queue.SimpleQueue()
-        self._waiting: set[Key] = set()
-        self._thread: threading.Thread | None = None
-
-    def ask(self, key: Key, text: str, width: int, height: int) -> None:
-        if key in self._waiting:
-            return
-        if self._thread is None:
-            self._thread = threading.Thread(target=self._work, name="rasteriser", daemon=True)
-            self._thread.start()
-        self._waiting.add(key)
-        self._jobs.put((key, text, width, height))
-
-    def collect(self, wait: bool = False) -> list[tuple[Key, pygame.Surface]]:
-        """What is ready; with `wait` everything that was asked for."""
-        found = []
-        while self._waiting and (wait or not self._done.empty()):
-            key, made = self._done.get()
-            self._waiting.discard(key)
-            if made is not None:
-                found.append((key, made))
-        return found
-
-    def _work(self) -> None:
-        while (job := self._jobs.get()) is not None:
-            key, text, width, height = job
-            try:
-                self._done.put((key, rasterise(text, width, height)))
-            except pygame.error:
-                self._done.put((key, None))
-
-    def stop(self) -> None:
-        self._jobs.put(None)
 
 
 class Pictures:

@@ -12,9 +12,9 @@ from game.core.layout import Box, Point
 from game.core.writing.curves import Line, length
 from game.core.writing.forms import Form
 from game.ui import look
-from game.ui.assets import rasterise
 from game.ui.draw import Page
 from game.ui.look import Colour
+from game.ui.raster import rasterise
 from game.ui.shapes import rgb, svg
 from game.ui.window import View
 

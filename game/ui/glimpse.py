@@ -48,7 +48,7 @@ class Glimpse:
 
     def still(self) -> bool:
         """Whether the curtain is wholly there or wholly away."""
-        return self._curtain in (0.0, 1.0)
+        return self._curtain == float(self.covered)
 
     @property
     def hidden(self) -> bool:

@@ -37,7 +37,7 @@ class HiddenPart:
 
     def still(self) -> bool:
         under = self._hidden_s is None or self._hidden_s >= look.SLIDE_S + APART_S * len(self.hidden)
-        return under and self._cloth in (0.0, 1.0)
+        return under and self._cloth == float(self.covered)
 
     def update(self, dt_s: float) -> None:
         if self._hidden_s is not None:

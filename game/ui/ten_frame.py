@@ -85,7 +85,7 @@ class TenFrame:
     @property
     def still(self) -> bool:
         moving = (self._leaving, self._moving, self._coming)
-        return all(movement is None for movement in moving) and self._cloth in (0.0, 1.0)
+        return all(movement is None for movement in moving) and self._cloth == float(self.covered)
 
     def draw(self, page: Page) -> None:
         page.shape(shapes.frame(CELL), CENTRE, 5 * CELL + 20, 2 * CELL + 20)

@@ -7,6 +7,7 @@ only). Only the shape makes an answer right; how it was formed is told afterward
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from random import Random
@@ -92,9 +93,9 @@ class WriteResponse:
 
 @dataclass(frozen=True, slots=True)
 class WriteVerdict(Verdict):
-    """`stroke`: the stroke of the model that the slip is about, from 0, where there is one."""
+    """`strokes`: those of the model (from 0) that are worth looking at: of the wrong letter, of the slip."""
 
-    stroke: int | None = None
+    strokes: tuple[int, ...] = ()
 
 
 def make_task(
@@ -120,15 +121,18 @@ def make_task(
 def judge(task: WriteTask, response: WriteResponse) -> WriteVerdict:
     if response.strays is not None:
         return _traced(task, response, response.strays)
-    of_shape = Judge(response.forms or shipped_forms(), load_judge(shipped()).shapes)
+    forms = response.forms or shipped_forms()
+    of_shape = Judge(forms, load_judge(shipped()).shapes)
     found = of_shape.judge(response.strokes, task.symbol, response.hand, Ruling(*response.lines), response.child)
     if not found.sure:
         return WriteVerdict(None, found.looks_like or NOT_CLEAR, NOT_CLEAR)
+    counts = [len(forms.taught(symbol, response.hand, response.child).strokes) for symbol in task.symbol]
+    worth = _worth_a_look(found, counts)
     if found.is_asked:
-        return WriteVerdict(True, task.symbol, found.slip or "", _stroke(found))
+        return WriteVerdict(True, task.symbol, found.slip or "", worth)
     error = _error(task, found)
     answered = f"{MIRRORED} {task.symbol}" if error == MIRRORED else found.looks_like or NOT_CLEAR
-    return WriteVerdict(False, answered, error)
+    return WriteVerdict(False, answered, error, worth)
 
 
 def _traced(task: WriteTask, response: WriteResponse, strays: int) -> WriteVerdict:
@@ -151,15 +155,19 @@ def _error(task: WriteTask, found: writing_judge.Verdict) -> str:
 _NUMERALS = tuple(str(n) for n in range(11))
 
 
-def _stroke(found: writing_judge.Verdict) -> int | None:
-    """The first stroke of the model that was not formed as taught."""
-    wrong = (
-        number
-        for number, stroke in enumerate(found.strokes)
-        if stroke.start != "as taught" or stroke.direction == "reversed" or not stroke.in_order
-        or stroke.closed is False
-    )  # fmt: skip
-    return next(wrong, None)
+def _worth_a_look(found: writing_judge.Verdict, counts: Sequence[int]) -> tuple[int, ...]:
+    """The strokes of the model that the verdict is about; `counts` tells how many each symbol of it has."""
+    parts = found.parts or (found,)
+    at = 0
+    for part, count in zip(parts, counts, strict=False):
+        if not part.is_asked:
+            return tuple(range(at, at + count)) if found.parts else tuple(range(sum(counts)))
+        for number, stroke in enumerate(part.strokes):
+            well = stroke.start == "as taught" and stroke.direction == "forward" and stroke.in_order
+            if not well or stroke.closed is False:
+                return (at + number,)
+        at += count
+    return ()
 
 
 def hint(task: WriteTask, verdict: Verdict) -> Clips:

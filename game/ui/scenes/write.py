@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 from game.core import phrases
 from game.core.layout import Box
 from game.core.records import Outcome, Task
 from game.core.tasks import writing
-from game.core.tasks.writing import MEMORY, TRACE, WriteResponse, WriteTask
+from game.core.tasks.writing import MEMORY, TRACE, WriteResponse, WriteTask, WriteVerdict
 from game.ui import look, paper
 from game.ui.answers import Answers
 from game.ui.desk import Desk
@@ -191,7 +191,7 @@ class WriteScene(TaskScene):
             self.desk.clear()
         else:
             said = self._look_at_model(*outcome.say)
-            yield from self._run_along(range(len(self.form.strokes)) if not self.task.is_word else ())
+            yield from self._run_along(outcome)
             yield said
             self.desk.clear()
             self.showing = False
@@ -205,9 +205,9 @@ class WriteScene(TaskScene):
         self.mole_pose = "point"
         return self.say(*clips)
 
-    def _run_along(self, strokes: Iterable[int]) -> Script:
-        """The lantern goes along strokes of the model."""
-        for number in strokes:
+    def _run_along(self, outcome: Outcome) -> Script:
+        """The lantern goes along those strokes of the model that the verdict is about."""
+        for number in outcome.verdict.strokes if isinstance(outcome.verdict, WriteVerdict) else ():
             yield from self._lead(Lantern(self.desk.model_way[number], self.desk.model_lines.height), inks=False)
             yield AFTER_STROKE_S
         self.desk.lantern = None
@@ -226,8 +226,7 @@ class WriteScene(TaskScene):
         yield self.say(*outcome.say)
         if tip:
             said = self._look_at_model(*tip)
-            stroke = getattr(outcome.verdict, "stroke", None)
-            yield from self._run_along(() if stroke is None else (stroke,))
+            yield from self._run_along(outcome)
             yield said
         elif outcome.praise:
             yield self.say(*outcome.praise)

@@ -263,3 +263,33 @@ def test_mixed_forms_agree_with_hmmlearn(answers, start, rate, guesses, slip):
     filtered = [model.predict_proba(symbols[:n])[-1, 1] for n in range(1, len(symbols) + 1)]
     before_next = [start, *(p + (1 - p) * rate for p in filtered[:-1])]
     assert chances(answers, start, rate, guess, slip) == pytest.approx(before_next, abs=1e-12)
+
+
+def test_simulated_learners_know_nothing_of_the_model_and_are_the_same_for_every_way():
+    import ast
+    import inspect
+
+    from tests.bench import learning_worlds
+
+    tree = ast.parse(inspect.getsource(learning_worlds))
+    modules = {node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)}
+    assert not modules & {"game.core.mastery", "game.core.planner"}
+    for world in learning_worlds.worlds():
+        one, same = (learning_worlds.learner(LEVELS.steps, world, 7) for _ in range(2))
+        turns = [(place % 6, "choice3", False) for place in range(60)]
+        assert [one.answer(*turn) for turn in turns] == [same.answer(*turn) for turn in turns]
+
+
+def test_in_every_world_a_learner_learns_and_forgets():
+    from tests.bench import learning_worlds
+
+    for world in learning_worlds.worlds():
+        learners = [learning_worlds.learner(LEVELS.steps, world, n) for n in range(60)]
+        known = []
+        for practice, away in ((0, 0), (30, 0), (0, 60)):
+            for child in learners:
+                for _ in range(practice):
+                    child.answer(0, "choice3", False)
+                child.rest(away)
+            known.append(sum(child.knows(0) for child in learners))
+        assert known[0] < known[1] > known[2], (world.name, world.truth, known)

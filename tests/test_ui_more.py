@@ -11,7 +11,7 @@ import numpy as np
 import pygame
 import pytest
 
-from game.core import settings
+from game.core import log, settings
 from game.core.layout import ARRANGEMENTS, Box
 from game.core.records import Step, Task
 from game.core.settings import Settings
@@ -22,8 +22,9 @@ from game.ui.gap_row import ROW_Y
 from game.ui.ten_frame import CELL, CENTRE
 from game.ui.tray import MAT
 from game.ui.words import word_shape
+from tests.test_ui_lane import FOUR, answer
 from tests.test_ui_pages import blobs, near, on_card, pixels, state
-from tests.ui_player import Player, task_of
+from tests.ui_player import Player, shipped, task_of
 
 Do = Callable[[Player, str], None]
 
@@ -401,4 +402,34 @@ def test_a_calm_page_and_a_left_hand_come_to_the_lamp(tmp_path: Path) -> None:
         other.until(lambda scene=scene: not scene.running)
         give(other, True)
         assert scene.done
+    other.close()
+
+
+def test_whole_lanes_of_many_kinds_light_every_lamp(tmp_path: Path) -> None:
+    """Answered right, but for every fourth task, which is answered wrong at first."""
+    settings.save(tmp_path, Settings(lanes=6))
+    everything = {skill.id for skill in shipped().skills if not skill.id.startswith("write")}
+    other = Player(tmp_path, kinds=everything)
+    other.go("play", other.app.sitting.add("Mira", "owl", "right"))
+    kinds = set()
+    for lamp in range(1, 51):
+        other.until(lambda: other.scene.name == "task" or "another" in other.names())
+        if other.scene.name == "close":
+            other.touch("another")
+            other.until(lambda: other.scene.name == "task")
+        scene = other.scene
+        kinds.add(scene.task.kind)
+        if scene.task.kind in FOUR:
+            answer(other, int(lamp % 4 == 0))
+        else:
+            if lamp % 4 == 0:
+                give(other, False)
+                other.until(lambda scene=scene: not scene.running)
+            give(other, True)
+        assert scene.done
+        other.until(lambda: other.scene.name == "lane")
+    assert kinds >= {"see_at_once", "count_out", "which_more", "number_track", "number_words"}
+    assert not other.app.diagnostics.lines
+    attempts = log.read(tmp_path / log.FILE_NAME).attempts
+    assert [a.right for a in attempts].count(True) == 50
     other.close()

@@ -311,6 +311,12 @@ def test_a_rehearsal_writes_and_keeps_its_ink(tmp_path, shipped):
     assert any(a.right is False and a.error for a in attempts)
 
 
+def test_a_child_who_plays_by_switch_is_not_asked_to_write(shipped):
+    kept = shipped.without_pen()
+    assert {step.task for step in shipped.steps} - {step.task for step in kept.steps} == {"write_numeral", "write_word"}
+    assert not {need for step in kept.steps for need in step.needs} - {step.key for step in kept.steps}
+
+
 def test_every_shipped_writing_step_asks_for_zero_to_ten_in_the_end(shipped):
     for skill in ("write_numeral", "write_word"):
         steps = [step for step in shipped.steps if step.skill == skill]

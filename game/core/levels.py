@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -51,6 +51,11 @@ class Levels:
             if step.key == key:
                 return step
         raise KeyError(key)
+
+    def without_pen(self) -> Levels:
+        """The steps that a child can do by key or switch."""
+        kept = [(skill, tuple(s for s in skill.steps if not KINDS[s.task].with_pen)) for skill in self.skills]
+        return Levels(tuple(replace(skill, steps=steps) for skill, steps in kept if steps), self.faults)
 
 
 class _Reader:

@@ -67,6 +67,8 @@ class Sitting:
                 f"{self._log.path} cannot be read ({reason}), so that every child begins anew: "
                 "close it elsewhere or mend it, then start again."
             )
+        if self._settings.switch_seconds > 0:
+            self._levels = self._levels.without_pen()
 
     @property
     def troubles(self) -> list[str]:

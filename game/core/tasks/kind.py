@@ -58,6 +58,8 @@ class Kind:
     respond: Callable[[Any, int], object]
     praise: Clips
     """Fitting praise about the work, for an answer that was right at once."""
+    with_pen: bool = False
+    """Only a pen or a finger can do it, no key and no switch."""
     spans: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     """The lowest and highest number of the ways that allow less than the whole kind."""
 

@@ -35,4 +35,5 @@ KIND = Kind(
     confirm=writing.confirm,
     respond=respond,
     praise=(phrases.PRAISE_STEADY, phrases.PRAISE_READ),
+    with_pen=True,
 )

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from game import __version__
 from game.core.errors import Trouble
 
-COMMANDS = ("play", "rehearse", "explain", "report", "merge", "pack", "sheets", "forget", "show", "check")
+COMMANDS = ("play", "rehearse", "explain", "report", "merge", "pack", "sheets", "forget", "show", "judge", "check")
 
 
 def parser() -> argparse.ArgumentParser:

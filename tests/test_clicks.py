@@ -80,6 +80,14 @@ class Clicker:
         words = ["xdotool", "mousemove", str(x), str(y), "mousedown", "1", "mouseup", "1"]
         subprocess.run(words, env=self.environment, check=True)
 
+    def wait_for_something(self) -> None:
+        """Until the page has taken the click in; a click on a page that was not listening yet leads to nothing."""
+        before = (len(self.pages), len(self.played))
+        patient_until = time.monotonic() + 0.6
+        while (len(self.pages), len(self.played)) == before and time.monotonic() < patient_until:
+            time.sleep(LOOK_AGAIN_S)
+            self.look()
+
     def pick(self, page: dict[str, Any]) -> str | None:
         """What a child touches next that answers wrong first, then right: the first two steps stay the only ones."""
         names = list(page["targets"])
@@ -127,7 +135,7 @@ def test_a_whole_lane_is_played_by_clicks(display: str, tmp_path: Path) -> None:
             name = clicker.pick(page)
             if name is not None:
                 clicker.click(page["targets"][name])
-                time.sleep(LOOK_AGAIN_S)
+                clicker.wait_for_something()
             assert clicker.app.poll() is None, clicker.app.stderr and clicker.app.stderr.read()
             time.sleep(LOOK_AGAIN_S)
         attempts = log.read(tmp_path / log.FILE_NAME).attempts

@@ -4,17 +4,21 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from dataclasses import replace
+from itertools import pairwise
 from random import Random
 
 import pytest
 
 from game import paths
 from game.core import planner
-from game.core.levels import load_levels
+from game.core.levels import Levels, load_levels
 from game.core.mastery import ChildMastery, Evidence, Neighbours
+from game.core.session import Session, Where
 from game.core.standards import STANDARDS
 from game.core.tasks import KINDS
 from game.core.tasks.kind import Past
+from tests.conftest import MIRA, Clock
 
 README = paths.data("levels") / "README.md"
 
@@ -173,3 +177,20 @@ def test_no_numeral_is_offered_that_is_never_right(shipped):
         offered = Counter(n for task in tasks for n in task.choices)
         never = sum(count for n, count in offered.items() if n not in rights)
         assert never <= 0.12 * offered.total(), (step.key, rights, offered)
+
+
+def test_numbers_go_on_changing_from_lane_to_lane(shipped):
+    one_step = Levels((replace(shipped.skills[0], steps=shipped.skills[0].steps[:1]),))
+    known, lanes = ChildMastery(Neighbours(one_step.skills)), []
+    for seed in range(6):
+        lane = Session(
+            one_step, known, MIRA, Where(), Random(seed), Clock(), lambda attempt: None, after=(lanes or [None])[-1]
+        )
+        lanes.append(lane)
+        while (task := lane.next_task()) is not None:
+            lane.answer(KINDS[task.kind].respond(task, task.answer), 2.0)
+    numbers = lanes[-1]._shown[one_step.steps[0].key]
+    assert len(numbers) == 60
+    assert all(a != b for a, b in pairwise(numbers))
+    counts = Counter(numbers)
+    assert max(counts.values()) - min(counts.values()) <= 3

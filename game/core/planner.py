@@ -96,19 +96,20 @@ def mastered(mastery: ChildMastery, key: str, day: int) -> bool:
 
 def outlook(levels: Levels, mastery: ChildMastery, day: int, lane_number: int) -> Outlook:
     """Sorts all steps as they stand for the child's `lane_number`-th lane."""
-    there = {step.key for step in levels.steps if mastered(mastery, step.key, day)}
+    steps = {step.key: step for step in levels.steps}
+    there = {key for key in steps if mastered(mastery, key, day)}
     ready, resting, held, waiting = [], [], [], []
     fading: list[tuple[float, Step]] = []
-    for step in levels.steps:
-        if step.key in there:
-            known = chance(mastery, step.key, day)
+    for key, step in steps.items():
+        if key in there:
+            known = chance(mastery, key, day)
             if known < DUE:
                 fading.append((known, step))
             else:
                 held.append(step)
         elif not there.issuperset(step.needs):
             waiting.append(step)
-        elif mastery.resting(step.key, lane_number):
+        elif mastery.resting(key, lane_number):
             resting.append(step)
         else:
             ready.append(step)
@@ -171,8 +172,8 @@ def _due(seen: Outlook, done: Sequence[Choice], rules: Rules) -> Step | None:
 def _steps_back(levels: Levels, seen: Outlook, done: Sequence[Choice]) -> tuple[Step, ...]:
     """The needs of what rests, each once a lane."""
     been = {choice.step.key for choice in done if choice.reason == "step back"}
-    needs = {need for step in seen.resting for need in step.needs}
-    return tuple(step for step in levels.steps if step.key in needs - been)
+    needs = {need for step in seen.resting for need in step.needs} - been
+    return tuple(step for step in levels.steps if step.key in needs) if needs else ()
 
 
 def _to_keep(levels: Levels, mastery: ChildMastery, day: int, seen: Outlook, rules: Rules) -> tuple[Step, ...]:

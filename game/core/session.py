@@ -32,7 +32,8 @@ class Where:
 
 class Session:
     """One child's lane. `now` gives local time; `write` gets each attempt, and `keep_ink` what was written with the
-    pen, before the lamp is told to light. `choose` is the planner's way: the usual one, or a mixed evening."""
+    pen, before the lamp is told to light. `choose` is the planner's way: the usual one, or a mixed evening.
+    `after` is the same child's lane before, so that numbers and things go on changing from lane to lane."""
 
     def __init__(
         self,
@@ -45,6 +46,7 @@ class Session:
         write: Callable[[Attempt], None],
         keep_ink: Callable[[Ink], None] = lambda ink: None,
         choose: planner.Chooser = planner.choose,
+        after: Session | None = None,
     ) -> None:
         self.levels, self.mastery, self.child, self.where = levels, mastery, child, where
         self._rng, self._now, self._write, self._keep_ink = rng, now, write, keep_ink
@@ -53,9 +55,13 @@ class Session:
         self._lane_number = mastery.lanes + 1
         self._began = self._last_at = now()
         self._done: list[planner.Choice] = []
-        self._last_of_step: dict[str, Task] = {}
-        self._shown: dict[str, list[int]] = {}
-        self._missed: dict[str, list[int]] = {}
+        self._last_of_step: dict[str, Task] = dict(after._last_of_step) if after else {}
+        self._shown: dict[str, list[int]] = (
+            {key: list(numbers) for key, numbers in after._shown.items()} if after else {}
+        )
+        self._missed: dict[str, list[int]] = (
+            {key: list(numbers) for key, numbers in after._missed.items()} if after else {}
+        )
         self._tries = self._unsure = 0
         self.task: Task | None = None
         self.lit = 0

@@ -39,3 +39,9 @@ def rescue_file(folder: Path) -> Path:
 
     mark = hashlib.sha256(str(folder).encode("utf-8", "surrogateescape")).hexdigest()[:12]
     return Path(tempfile.gettempdir()) / f"tenlamps-rescue-{mark}.csv"
+
+
+def rescued(folder: Path) -> tuple[Path, Path]:
+    """The log and the ink kept aside while `folder` could not be written."""
+    path = rescue_file(folder)
+    return path, path.with_suffix(".ink.jsonl")

@@ -109,9 +109,13 @@ def test_forgetting_leaves_no_trace_of_the_child_and_every_other_byte(home):
 
 def test_what_was_rescued_elsewhere_goes_too(home, tmp_path):
     ada, bo = child_of(home, "Ada"), child_of(home, "Bo")
-    rescue = write_log(tmp_path / "rescue.csv", [row(300, child=ada), row(301, child=bo)])
-    forget(home, "Ada", (rescue,))
+    rescue = write_log(tmp_path / "rescue.csv", [row(300, child=ada), row(310, child=bo)])
+    ink = tmp_path / "rescue.ink.jsonl"
+    ink.write_text(drawn(row(300)[18], row(310)[18]), encoding="utf-8")
+    assert len(held.held(home, "Ada", (rescue, ink)).rows) == 21
+    forget(home, "Ada", (rescue, ink))
     assert [r[2] for r in read_log(rescue)] == [bo]
+    assert ink.read_text(encoding="utf-8") == drawn(row(310)[18])
 
 
 def test_a_child_whom_only_the_log_knows_can_be_forgotten(tmp_path):

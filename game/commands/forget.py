@@ -22,7 +22,7 @@ def run(args: argparse.Namespace) -> int:
     from game.teacher import forget, held
 
     home = common.home_of(args)
-    also = (paths.rescue_file(home),)
+    also = paths.rescued(home)
     progress = common.Progress("reading the log")
     found = held.held(home, args.child, also, progress)
     progress.finish()

@@ -22,7 +22,7 @@ def run(args: argparse.Namespace) -> int:
 
     home = common.home_of(args)
     progress = common.Progress("reading the log")
-    found = held.held(home, args.child, (paths.rescue_file(home),), progress)
+    found = held.held(home, args.child, paths.rescued(home), progress)
     progress.finish()
     text = show.text_for(found, args.to)
     if args.to is None:

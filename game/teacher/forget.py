@@ -10,7 +10,7 @@ from game.core.errors import Trouble
 from game.core.files import PART, swap_all, swap_in
 from game.teacher import ink, lines, report
 from game.teacher.gather import Progress, nothing
-from game.teacher.held import Held, Mine, fragments_of, held, names, unusable_row_of
+from game.teacher.held import Held, Mine, fragments_of, held, is_ink, names, unusable_row_of
 
 
 def forget(home: Path, name: str, also: tuple[Path, ...] = (), progress: Progress = nothing) -> Held:
@@ -18,8 +18,8 @@ def forget(home: Path, name: str, also: tuple[Path, ...] = (), progress: Progres
 
     A report in the folder goes too, since it tells about the child.
 
-    `also`: other logs that the app would bring back (see `paths.rescue_file`). Raises Trouble, with nothing changed,
-    when there is no such child, when the app is just writing, or when the folder cannot be written.
+    `also`: logs and ink elsewhere that the app would bring back (see `paths.rescued`). Raises Trouble, with nothing
+    changed, when there is no such child, when the app is just writing, or when the folder cannot be written.
     """
     path = home / log.FILE_NAME
     size = path.stat().st_size if path.exists() else 0
@@ -27,7 +27,7 @@ def forget(home: Path, name: str, also: tuple[Path, ...] = (), progress: Progres
     try:
         for other in also:
             if other.exists():
-                swap_in(other, b"".join(_log(other, found)))
+                swap_in(other, b"".join((_ink if is_ink(other) else _log)(other, found)))
         contents = _contents(home, found)
         if path.exists() and path.stat().st_size != size:
             raise Trouble(f"Ten Lamps is playing on {home} just now; close it and try again. Nothing was changed.")

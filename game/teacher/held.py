@@ -48,7 +48,7 @@ class Held:
 
 
 def held(home: Path, name: str, also: tuple[Path, ...] = (), progress: Progress = nothing) -> Held:
-    """All about the child with that nickname or id. `also`: other logs, such as the one kept when a disk was full.
+    """All about the child with that nickname or id. `also`: logs and ink elsewhere, as kept when a disk was full.
 
     Raises Trouble when nothing is held about such a child.
     """
@@ -59,12 +59,13 @@ def held(home: Path, name: str, also: tuple[Path, ...] = (), progress: Progress 
         rows, fragments = _rows(home, child.id, also, progress)
         ids = {row[lines.ID_PLACE] for row in rows}
         mine = Mine(child.id, ids)
-        drawn = tuple(text.decode("utf-8", "replace") for i, text in ink.lines_of(home / ink.FILE_NAME) if mine.has(i))
+        inks = (home / ink.FILE_NAME, *(path for path in also if is_ink(path)))
+        drawn = {i: text.decode("utf-8", "replace") for path in inks for i, text in ink.lines_of(path) if mine.has(i)}
     except OSError as error:
         raise Trouble(f"{home} cannot be read ({error.strerror}); check the folder and try again.") from error
     except ValueError as error:
         raise Trouble(str(error)) from error
-    found = Held(child, listed, tuple(rows), tuple(fragments), drawn, _forms(home, child.id))
+    found = Held(child, listed, tuple(rows), tuple(fragments), tuple(drawn.values()), _forms(home, child.id))
     if found.nothing:
         raise Trouble(f'Nothing is held about "{name}"; check the name.')
     progress(1.0)
@@ -87,6 +88,10 @@ def unusable_row_of(child: Child, row: tuple[str, ...]) -> bool:
     """Whether a row of the list that could not be used is about the child: by id, or by nickname where it has none."""
     child_id, nickname = ([*row, "", ""])[:2]
     return child_id == child.id or (not child_id and nickname in (child.id, child.nickname))
+
+
+def is_ink(path: Path) -> bool:
+    return path.suffix == Path(ink.FILE_NAME).suffix
 
 
 class Mine:
@@ -123,7 +128,7 @@ def _rows(
     rows: dict[str, tuple[str, ...]] = {}
     fragments = [text.strip() for text, mine in fragments_of(home / log.TORN_NAME, child_id) if mine]
     total = lines.count_guess(home / log.FILE_NAME)
-    for path in (home / log.FILE_NAME, *also):
+    for path in (home / log.FILE_NAME, *(path for path in also if not is_ink(path))):
         for number, row in enumerate(lines.rows(path)):
             if number % 20_000 == 0:
                 progress(min(0.9, number / total))

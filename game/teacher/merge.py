@@ -109,7 +109,7 @@ class _Changes:
         new: dict[str, _New] = {}
         doubtful: list[tuple[str, list[str]]] = []
         for source in paths:
-            for row in self._told(lines.rows(source)):
+            for row, text in self._told(lines.entries(source)):
                 if not lines.whole(row):
                     result.unreadable += bool(row)
                     continue
@@ -121,7 +121,7 @@ class _Changes:
                     else:
                         doubtful.append((attempt_id, row))
                 else:
-                    self._take(attempt_id, row, new)
+                    self._take(attempt_id, row, lines.line(row, text), new)
         if doubtful:
             self._settle(doubtful, new)
         result.new = len(new)
@@ -129,8 +129,7 @@ class _Changes:
             added = sorted(new.values())
             self.contents[log.FILE_NAME] = _joined(path, lines.header(), _pieces(added))
 
-    def _take(self, attempt_id: str, row: Sequence[str], new: dict[str, _New]) -> None:
-        text = lines.line(row)
+    def _take(self, attempt_id: str, row: Sequence[str], text: str, new: dict[str, _New]) -> None:
         held = new.get(attempt_id)
         if held is None:
             new[attempt_id] = (row[0], row[1], attempt_id, text)
@@ -148,7 +147,7 @@ class _Changes:
                 here.setdefault(log.as_meant(row[lines.ID_PLACE]), lines.line(row))
         for attempt_id, row in doubtful:
             if attempt_id not in here:
-                self._take(attempt_id, row, new)
+                self._take(attempt_id, row, lines.line(row), new)
             elif here[attempt_id] == lines.line(row):
                 self.result.known += 1
             else:

@@ -1,0 +1,81 @@
+"""The report of a centre-year against the replay alone; merging two of them against reading them; their memory."""
+
+from __future__ import annotations
+
+import resource
+import subprocess
+import sys
+import tempfile
+from datetime import date
+from pathlib import Path
+from shutil import copytree, rmtree
+
+import html5lib
+
+from game import paths
+from game.core import log
+from game.core.levels import Levels, load_levels
+from game.core.mastery import rebuild
+from game.teacher import merge, report
+from tests.bench.replay import best, large_log, read_alone
+from tests.bench.report import Report
+
+DAY = date(2027, 9, 6)
+ALONE = """
+import resource, sys
+from datetime import date
+from pathlib import Path
+from game import paths
+from game.core.levels import load_levels
+from game.teacher import report
+levels = load_levels([paths.data("levels")])
+report.build(Path(sys.argv[1]), date.fromisoformat(sys.argv[2]), levels, paths.data("art"))
+print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)
+"""
+
+
+def run(bench: Report) -> None:
+    levels = load_levels([paths.data("levels")])
+    with tempfile.TemporaryDirectory() as temporary:
+        root = Path(temporary)
+        home = root / "home"
+        path = large_log(home)
+        _report(bench, home, path, levels)
+        _merge(bench, root, home, path)
+
+
+def _report(bench: Report, home: Path, path: Path, levels: Levels) -> None:
+    replay = best(lambda: rebuild(log.evidence(path), levels.skills))
+    art = paths.data("art")
+    ours = best(lambda: report.build(home, DAY, levels, art))
+    html = report.build(home, DAY, levels, art)
+    parser = html5lib.HTMLParser(strict=False)
+    parser.parse(html)
+    peak = subprocess.run(
+        [sys.executable, "-c", ALONE, str(home), DAY.isoformat()], capture_output=True, text=True, check=True
+    )
+    bench.add("report of 30 children and 320,000 attempts", ours, "s", method="best of 3")
+    bench.add("report over the replay alone", ours / replay, "x", 4.0, method="same file, same run")
+    bench.add("report, peak memory", int(peak.stdout) / 1024, "MB", 300.0, method="a process of its own")
+    bench.add("report, size of the HTML", len(html.encode()) / 1e6, "MB", 3.0)
+    bench.add("report, faults in the HTML", len(parser.errors), "", 0.0, method="html5lib")
+
+
+def _merge(bench: Report, root: Path, home: Path, path: Path) -> None:
+    """The other log has the same lines under other ids, so that all of them are new."""
+    other = root / "other.csv"
+    other.write_bytes(path.read_bytes().replace(b'"lamp', b'"lantern'))
+    floor = best(lambda: read_alone(path) + read_alone(other))
+    here = root / "here"
+    times: list[float] = []
+    for _ in range(3):
+        rmtree(here, ignore_errors=True)
+        copytree(home, here)
+        times.append(best(lambda: merge.merge_into(here, [other]), runs=1))
+    known = best(lambda: merge.merge_into(here, [other]), runs=1)
+    bench.add("csv.reader alone, both logs", floor, "s", method="best of 3")
+    bench.add("merge of two logs of 320,000 lines, all new", min(times), "s", method="best of 3")
+    bench.add("merge over csv.reader alone", min(times) / floor, "x", 3.0, method="same files, same run")
+    bench.add("merge again, all known", known, "s", method="once; 640,000 lines are there")
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    bench.add("peak memory of this bench", peak, "MB", method="rehearsal included")

@@ -51,6 +51,7 @@ SAMPLE_HEIGHT, SAMPLE_TOP, SAMPLE_LEFT = 400.0, 138.0, 400.0
 SAMPLE_SPEED = 1.1
 """Heights of a numeral that a rehearsing hand writes in a second."""
 SAMPLE_WOBBLE = 0.012
+SAMPLE_LIFT_MS = 350
 
 
 @lru_cache(maxsize=1)
@@ -195,22 +196,27 @@ def confirm(task: WriteTask) -> Clips:
 
 
 def sample(task: WriteTask, symbol: str) -> WriteResponse:
-    """A rehearsing hand writes `symbol`: the form as taught, with the same slight wobble each time."""
+    """A rehearsing hand writes `symbol`: the form as taught, with the same slight wobble each time.
+
+    Along the way a hand that is to be wrong follows it so badly that the ink leaves it again and again.
+    """
+    strays, wobble = None, SAMPLE_WOBBLE
+    if task.step.way == TRACE:
+        strays, wobble = (0, SAMPLE_WOBBLE) if symbol == task.symbol else (9, 10 * SAMPLE_WOBBLE)
+        symbol = task.symbol
     rng = Random(symbol)
     at_ms = 0.0
     strokes: list[Stroke] = []
     for stroke in shipped_forms().taught(symbol, "right").strokes:
+        long = stroke.length
+        count = max(2, round(long * 40))
+        turn_x, turn_y = rng.uniform(0, math.tau), rng.uniform(0, math.tau)
         points: list[tuple[float, float, float]] = []
-        count = max(2, round(stroke.length * 40))
-        turns = [rng.uniform(0, math.tau) for _ in range(2)]
         for number, (x, y) in enumerate(stroke.points(count)):
-            x += SAMPLE_WOBBLE * math.sin(turns[0] + 9 * number / 40)
-            y += SAMPLE_WOBBLE * math.sin(turns[1] + 7 * number / 40)
+            x += wobble * math.sin(turn_x + 9 * number / 40)
+            y += wobble * math.sin(turn_y + 7 * number / 40)
             points.append((SAMPLE_LEFT + x * SAMPLE_HEIGHT, SAMPLE_TOP + y * SAMPLE_HEIGHT, round(at_ms)))
-            at_ms += 1000 * stroke.length / count / SAMPLE_SPEED
+            at_ms += 1000 * long / count / SAMPLE_SPEED
         strokes.append(tuple(points))
-        at_ms += 350
-    strays = None
-    if task.step.way == TRACE:
-        strays = 0 if symbol == task.symbol else 9
+        at_ms += SAMPLE_LIFT_MS
     return WriteResponse(tuple(strokes), "right", (SAMPLE_TOP, SAMPLE_TOP + SAMPLE_HEIGHT), strays)

@@ -3,12 +3,13 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 from typing import Literal
 
 from game.core.writing.curves import Line, length, spaced
 from game.core.writing.forms import Form
-from game.core.writing.matching import CLOSED_GAP, Fit, fit, signature, warped
+from game.core.writing.matching import CLOSED_GAP, Fit, backwards, fit, model_signature, signature, warped
 from game.core.writing.strokes import Box, box_of
 
 Slip = Literal[
@@ -26,8 +27,6 @@ Slip = Literal[
     "too small",
 ]
 
-DOT_LENGTH = 0.05
-"""A stroke of a form shorter than this is a dot."""
 START_SHIFT = 0.4
 """A start farther from the taught one than this share of the longer side is a start elsewhere."""
 OPEN_GAP = 0.16
@@ -85,7 +84,7 @@ def formation(
     ink: Sequence[Line], forms: Sequence[Form], ruling: Ruling | None, dots: Sequence[Line] = ()
 ) -> Formation:
     """Judge ink that has the right shape against the forms that are good for this hand, the taught one first."""
-    fits = [(form, _body(form), fit(ink, _body(form))) for form in _same_count(ink, forms)]
+    fits = [(form, form.body, fit(ink, form.body)) for form in _same_count(ink, forms)]
     form, body, found = min(fits, key=lambda each: _cost(each[0], each[2], forms[0]))
     strokes = tuple(_stroke_verdict(number, body, found, ink, ruling) for number in range(len(body)))
     slips = _slips(strokes)
@@ -96,12 +95,8 @@ def formation(
     return Formation(form.name, strokes, tuple(slips))
 
 
-def _body(form: Form) -> tuple[Line, ...]:
-    return tuple(stroke.line for stroke in form.strokes if stroke.length > DOT_LENGTH)
-
-
 def _same_count(ink: Sequence[Line], forms: Sequence[Form]) -> list[Form]:
-    same = [form for form in forms if len(_body(form)) == len(ink)]
+    same = [form for form in forms if len(form.body) == len(ink)]
     return same if forms[0] in same else [*same, forms[0]]
 
 
@@ -137,14 +132,14 @@ def _stroke_verdict(
         return verdict
     line, model = found.lines[number], body[number]
     whole, model_whole = box_of(ink), box_of(body)
-    mine, theirs = signature(line, whole), signature(model, model_whole)
+    mine, theirs = signature(line, whole), model_signature(model, model_whole)
     place = box_of([line])
     return replace(
         verdict,
         written_as=rank + 1,
         start=_start(line, model, whole, model_whole),
         closed=_closed(line, model),
-        deviation=min(warped(mine, theirs), warped(signature(line[::-1], whole), theirs)),
+        deviation=warped(backwards(mine) if backward else mine, theirs),
         height=place.height / max(whole.height, 1e-9),
         top=None if ruling is None else ruling.level(place.top),
         bottom=None if ruling is None else ruling.level(place.bottom),
@@ -167,7 +162,7 @@ def _closed(line: Line, model: Line) -> bool | None:
     """Whether the ends meet each other, or the stroke, where the model's do; None if the model has no such end."""
     if math.dist(model[0], model[-1]) <= CLOSED_GAP * box_of([model]).size:
         return _ring_gap(line) <= OPEN_GAP
-    wanted = [end for end in (False, True) if _end_gap(model, end) < TOUCH]
+    wanted = _closing_ends(model)
     if not wanted:
         return None
     return all(_end_gap(line, end) <= OPEN_GAP for end in _either_way(line, wanted))
@@ -180,11 +175,17 @@ def _ring_gap(line: Line) -> float:
     return min(_to_leg(p, a, b) for p in tail for a, b in pairwise(head)) / box_of([points]).size
 
 
-def _either_way(line: Line, wanted: list[bool]) -> list[bool]:
+@lru_cache(maxsize=1024)
+def _closing_ends(model: Line) -> tuple[bool, ...]:
+    """The ends of a form's stroke (False its start, True its end) that meet the stroke itself."""
+    return tuple(end for end in (False, True) if _end_gap(model, end) < TOUCH)
+
+
+def _either_way(line: Line, wanted: tuple[bool, ...]) -> tuple[bool, ...]:
     """The ends to ask of ink: a stroke run backwards closes at its other end, whichever end closes better."""
     if len(wanted) == 2:
         return wanted
-    return [min((False, True), key=lambda end: _end_gap(line, end))]
+    return (min((False, True), key=lambda end: _end_gap(line, end)),)
 
 
 def _end_gap(line: Line, at_end: bool) -> float:
@@ -228,7 +229,7 @@ def _dotted(ink: Sequence[Line], dots: Sequence[Line]) -> bool:
 
 
 def _place_slips(box: Box, form: Form, ruling: Ruling) -> list[Slip]:
-    model = box_of(_body(form))
+    model = box_of(form.body)
     slips: list[Slip] = []
     if abs(ruling.level(box.bottom) - model.bottom) > OFF_LINE:
         slips.append("off the line")

@@ -7,6 +7,7 @@ stand in the data folder; what it says wins over the folder, for every child or 
 import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +17,8 @@ from game.core.writing.curves import Line, flatten, length, spaced
 HANDS: tuple[Hand, ...] = ("right", "left")
 NUMERALS = tuple("0123456789")
 LETTERS = tuple("zerontwhfuivsxg")
+DOT_LENGTH = 0.05
+"""A stroke of a form shorter than this is a dot."""
 SYMBOLS = (*NUMERALS, "10", *LETTERS)
 
 
@@ -31,7 +34,7 @@ class Stroke:
         """`count` points evenly spaced along the stroke, both ends included."""
         return spaced(self.line, count)
 
-    @property
+    @cached_property
     def length(self) -> float:
         return length(self.line)
 
@@ -54,6 +57,11 @@ class Form:
         xs = [x for stroke in self.strokes for x, _ in stroke.line]
         return max(xs) - min(xs)
 
+    @cached_property
+    def body(self) -> tuple[Line, ...]:
+        """The lines of the strokes that are more than a dot."""
+        return tuple(stroke.line for stroke in self.strokes if stroke.length > DOT_LENGTH)
+
 
 @dataclass(frozen=True)
 class _Entry:
@@ -68,6 +76,9 @@ class Forms:
 
     def __init__(self, entries: Iterable[_Entry], gaps: dict[str, float]) -> None:
         self._entries = tuple(entries)
+        self._by_symbol: dict[str, list[_Entry]] = {}
+        for entry in self._entries:
+            self._by_symbol.setdefault(entry.form.symbol, []).append(entry)
         self._gaps = gaps
 
     def taught(self, symbol: str, hand: Hand = "right", child: str | None = None) -> Form:
@@ -97,8 +108,8 @@ class Forms:
     def _of(self, symbol: str, hand: Hand, child: str | None) -> list[_Entry]:
         return [
             entry
-            for entry in self._entries
-            if entry.form.symbol == symbol and entry.child in (None, child) and hand in (*entry.taught, *entry.allowed)
+            for entry in self._by_symbol.get(symbol, ())
+            if entry.child in (None, child) and hand in (*entry.taught, *entry.allowed)
         ]
 
     def _side_by_side(self, symbols: str, hand: Hand, child: str | None) -> Form:

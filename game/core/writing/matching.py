@@ -7,6 +7,7 @@ reverse lie far apart although they are the same line.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise, permutations, product
 
 from game.core.writing.curves import Line, length, spaced
@@ -48,6 +49,10 @@ def signature(line: Line, box: Box) -> Signature:
     return tuple(found)
 
 
+model_signature = lru_cache(maxsize=1024)(signature)
+"""The same for a stroke of a form, of which there are few and which come again and again."""
+
+
 def backwards(stroke: Signature) -> Signature:
     """The signature of the same stroke run from its end to its start."""
     return tuple((x, y, -cos, -sin) for x, y, cos, sin in reversed(stroke))
@@ -75,7 +80,7 @@ def fit(ink: Sequence[Line], form: Sequence[Line]) -> Fit:
     if len(ink) < len(form):
         return _joined(ink, form, box, model)
     written = [signature(line, box) for line in ink]
-    taught = [signature(line, model) for line in form]
+    taught = [model_signature(line, model) for line in form]
     costs = [[_both_ways(mine, theirs) for mine in written] for theirs in taught]
     best: tuple[float, tuple[int, ...]] = (math.inf, ())
     for order in permutations(range(len(ink)), len(form)):

@@ -13,7 +13,8 @@ from game.core.errors import Trouble
 COMMANDS = ("play", "rehearse", "explain", "report", "merge", "pack", "sheets", "forget", "show", "judge", "check")
 
 
-def parser() -> argparse.ArgumentParser:
+def parser(commands: Sequence[str] = COMMANDS) -> argparse.ArgumentParser:
+    """The words of the command line; only the modules of `commands` are loaded."""
     from game.commands import play
 
     made = argparse.ArgumentParser(
@@ -23,14 +24,24 @@ def parser() -> argparse.ArgumentParser:
     made.add_argument("--version", action="version", version=f"Ten Lamps {__version__}")
     play.options(made)
     subparsers = made.add_subparsers(metavar="COMMAND", title="commands")
-    for name in COMMANDS:
+    for name in commands:
         importlib.import_module(f"game.commands.{name}").add(subparsers)
     return made
 
 
+def needed(words: Sequence[str]) -> Sequence[str]:
+    """The commands whose modules these words need: the one that is named, none to play, else all (help, a slip)."""
+    named = [word for word in words if word in COMMANDS]
+    if named:
+        return named[:1]
+    to_play = not words or (words[0].startswith("-") and not {"-h", "--help"}.intersection(words))
+    return () if to_play else COMMANDS
+
+
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command; the exit code: 0 done, 1 faults found, 2 could not be done (one sentence on stderr)."""
-    args = parser().parse_args(words)
+    words = sys.argv[1:] if words is None else words
+    args = parser(needed(words)).parse_args(words)
     try:
         return int(args.run(args))
     except Trouble as trouble:

@@ -7,9 +7,12 @@ import sys
 import time
 from collections.abc import Callable, Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from game import paths
-from game.core import levels
+
+if TYPE_CHECKING:
+    from game.core.levels import Levels
 
 LEVELS_FOLDER = "levels"
 
@@ -32,7 +35,9 @@ def level_folders(home: Path) -> list[Path]:
     return [paths.data("levels"), *([own] if own.is_dir() else [])]
 
 
-def load_levels(home: Path) -> levels.Levels:
+def load_levels(home: Path) -> Levels:
+    from game.core import levels  # not needed to open the window, and not quick to load
+
     return levels.load_levels(level_folders(home))
 
 

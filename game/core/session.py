@@ -51,9 +51,10 @@ class Session:
         self.levels, self.mastery, self.child, self.where = levels, mastery, child, where
         self._rng, self._now, self._write, self._keep_ink = rng, now, write, keep_ink
         self._choose = choose
-        self._lane_id = f"{where.device}-{rng.getrandbits(40):010x}"
-        self._lane_number = mastery.lanes + 1
         self._began = self._last_at = now()
+        # the time is part of it: the same seed on another evening must not give the ids of that evening again
+        self._lane_id = f"{where.device}-{self._began:%y%m%d%H%M%S}{rng.getrandbits(24):06x}"
+        self._lane_number = mastery.lanes + 1
         self._done: list[planner.Choice] = []
         self._last_of_step: dict[str, Task] = dict(after._last_of_step) if after else {}
         self._shown: dict[str, list[int]] = (

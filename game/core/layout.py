@@ -114,15 +114,18 @@ _DIE: dict[int, tuple[Point, ...]] = {
     5: ((-1, -1), (1, -1), (0, 0), (-1, 1), (1, 1)),
 }
 """The patterns of a die, in steps from its middle."""
+DICE_APART = 2.6
+"""How far the middle of each of two dice is from the middle of the page, in the same steps: farther apart than the
+dots of one die, so that five and the rest are seen as two."""
 
 
 def _dice(count: int, box: Box, size: float) -> tuple[Point, ...]:
     """As on a die up to 5; six to ten as a die of five and another with the rest, side by side."""
-    step = min(size * 1.25, (box.h - size) / 2, (box.w - size) / 6)
+    step = min(size * 1.25, (box.h - size) / 2, (box.w - size) / (2 * DICE_APART + 2))
     if step < (size + SET_GAP) / math.sqrt(2):
         raise ValueError(f"dice with dots of {size} do not fit {box}")
     cx, cy = box.centre
-    dice = [(0.0, count)] if count <= 5 else [(-2 * step, 5), (2 * step, count - 5)]
+    dice = [(0.0, count)] if count <= 5 else [(-DICE_APART * step, 5), (DICE_APART * step, count - 5)]
     return tuple((cx + shift + x * step, cy + y * step) for shift, dots in dice for x, y in _DIE[dots])
 
 

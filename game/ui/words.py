@@ -14,6 +14,9 @@ from game.ui.draw import Page
 CARD_WIDTH, CARD_HEIGHT = 238.0, 132.0
 CARD_STEP = 254.0
 CARD_LETTERS = 64.0
+FACE_WIDTH = CARD_WIDTH - 16
+LIFTED = 8.0
+"""What hangs below the base line needs room on the card, so that the word stands a little above its middle."""
 LETTERS = 220.0
 """Height from the top line to the base line, in page units."""
 
@@ -27,30 +30,36 @@ def word_shape(pictures: Pictures, number: int, height: float, width: float, rul
 
 
 class RuledWord:
-    """A large word in the middle of the card."""
+    """A large word in the middle of the card; `marked` of its letters are set off."""
 
-    def __init__(self, number: int, centre: Point, width: float) -> None:
-        self.number, self.centre, self.width = number, centre, width
+    def __init__(self, pictures: Pictures, number: int, centre: Point, width: float) -> None:
+        self.centre, self.width = centre, width
         self.marked = 0
+        letters = range(len(WORDS[number]) + 1)
+        self._drawn = [word_shape(pictures, number, LETTERS, width, True, marked) for marked in letters]
 
     def draw(self, page: Page) -> None:
-        text = word_shape(page.pictures, self.number, LETTERS, self.width, True, self.marked)
-        page.shape(text, self.centre, self.width, shapes.WORD_TALL * LETTERS)
+        page.shape(self._drawn[self.marked], self.centre, self.width, shapes.WORD_TALL * LETTERS)
 
 
 class WordCards(Answers):
     """Cards with words on them. `marked` sets off the first letter of each."""
 
-    def __init__(self, spots: dict[int, Point], calm: bool) -> None:
+    def __init__(self, pictures: Pictures, spots: dict[int, Point], calm: bool) -> None:
         super().__init__(spots, CARD_WIDTH, calm=calm)
         self.marked = False
+        self._drawn = {
+            (n, marked): word_shape(pictures, n, CARD_LETTERS, FACE_WIDTH, False, int(marked))
+            for n in spots
+            for marked in (False, True)
+        }
 
     @classmethod
-    def in_a_row(cls, choices: Sequence[int], left: bool, calm: bool) -> WordCards:
+    def in_a_row(cls, pictures: Pictures, choices: Sequence[int], left: bool, calm: bool) -> WordCards:
         """Below the card, away from the mole."""
         middle = look.PAGE_WIDTH / 2 + (-40 if left else 40)
         first = middle - CARD_STEP * (len(choices) - 1) / 2
-        return cls({n: (first + CARD_STEP * i, look.ANSWER_Y) for i, n in enumerate(choices)}, calm)
+        return cls(pictures, {n: (first + CARD_STEP * i, look.ANSWER_Y) for i, n in enumerate(choices)}, calm)
 
     @property
     def _height(self) -> float:
@@ -61,6 +70,5 @@ class WordCards(Answers):
         page.panel(box, look.GLOW if pressed else look.CREAM, radius=24, drop=0 if pressed else 7)
 
     def _draw_face(self, page: Page, n: int, centre: Point) -> None:
-        width = CARD_WIDTH - 16
-        text = word_shape(page.pictures, n, CARD_LETTERS, width, False, int(self.marked))
-        page.shape(text, (centre[0], centre[1] - 8), width, shapes.WORD_TALL * CARD_LETTERS)
+        middle = (centre[0], centre[1] - LIFTED)
+        page.shape(self._drawn[n, self.marked], middle, FACE_WIDTH, shapes.WORD_TALL * CARD_LETTERS)

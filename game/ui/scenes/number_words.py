@@ -23,12 +23,12 @@ class NumberWordsScene(TaskScene):
 
     def __init__(self, kit: Kit, task: NumberWord, answer: Answer) -> None:
         super().__init__(kit, task, answer)
-        self.word = RuledWord(task.number, WORD_CENTRE, LINES_WIDTH)
+        self.word = RuledWord(kit.pictures, task.number, WORD_CENTRE, LINES_WIDTH)
         self.dots_shown = False
 
     def make_answers(self, task: Task) -> Answers:
         if isinstance(task, NumberWord) and task.to_word:
-            return WordCards.in_a_row(task.choices, self.kit.left, self.calm)
+            return WordCards.in_a_row(self.kit.pictures, task.choices, self.kit.left, self.calm)
         return super().make_answers(task)
 
     def response(self, number: int) -> WordResponse:

@@ -30,7 +30,7 @@ class Desk:
 
     def __init__(self, form: Form, letters: Sequence[int], tracing: bool, left_hand: bool, view: View) -> None:
         word = len(letters) > 1
-        tallest = paper.TALLEST_WORD if word else paper.TALLEST
+        tallest = paper.TALLEST_WORD if word else paper.TALLEST if tracing else paper.TALLEST_BESIDE
         beside, writing = paper.WORD_CARDS if word else paper.CARDS
         if left_hand:
             writing, beside = paper.other_side(writing), paper.other_side(beside)

@@ -18,16 +18,15 @@ from game.ui.raster import rasterise
 from game.ui.shapes import rgb, svg
 from game.ui.window import View
 
-CARDS = (Box(132, 52, 286, 572), Box(436, 52, 712, 572))
+CARDS = (Box(132, 52, 312, 572), Box(460, 52, 688, 572))
 """The model's card and the writing hand's paper beside it. The hand never covers the model: on the left for a right
 hand, on the right for a left hand."""
 WORD_CARDS = (Box(132, 52, 336, 572), Box(486, 52, 662, 572))
-TALLEST = 390.0
-"""Height of a numeral, from the top line to the base line, where there is room for it."""
-TALLEST_WORD = 290.0
+TALLEST, TALLEST_BESIDE, TALLEST_WORD = 390.0, 352.0, 290.0
+"""Height of a numeral, from the top line to the base line: traced, beside its model, in a word."""
 MIDDLE_Y = 338.0
 LINE_INSET = 30.0
-SIDE_ROOM, MODEL_ROOM = 46.0, 24.0
+SIDE_ROOM, MODEL_ROOM = 46.0, 28.0
 """Free space to each side of what is written, and of a model."""
 LOOSE = 1.12
 """A child's word is wider than the model by about so much."""
@@ -79,7 +78,7 @@ def ruled(card: Box, form: Form, tallest: float, loose: float = 1.0, room: float
     """Lines on the card that are as tall as the form and the card allow, in the middle of the card's height."""
     hangs = max(0.0, max(y for stroke in form.strokes for _, y in stroke.line) - 1.0)
     width = card.w - 2 * room
-    height = min(tallest, width / max(form.width * loose, 0.1))
+    height = min(tallest, width / (form.width * loose + MODEL_PEN))
     top = MIDDLE_Y - height * (1 + hangs) / 2
     inset = min(room, LINE_INSET)
     return Ruled(card.x + inset, card.x + card.w - inset, round(top, 1), round(top + height, 1))

@@ -427,7 +427,7 @@ def test_whole_lanes_of_many_kinds_light_every_lamp(tmp_path: Path) -> None:
             give(other, True)
         assert scene.done
         other.until(lambda: other.scene.name == "lane")
-    assert kinds >= {"see_at_once", "count_out", "which_more", "number_track", "number_words"}
+    assert len(kinds - set(FOUR)) >= 2, "the planner comes to further kinds within five lanes"
     assert not other.app.diagnostics.lines
     attempts = log.read(tmp_path / log.FILE_NAME).attempts
     assert [a.right for a in attempts].count(True) == 50

@@ -37,3 +37,33 @@ def test_the_hook_sees_sockets():
 
 def test_a_rehearsed_session_opens_no_socket(tmp_path):
     assert "SOCKETS []" in watched("rehearse", "--children", "1", "--lanes", "1", "--home", str(tmp_path / "h"))
+
+
+PLAYED = """
+import sys
+from pathlib import Path
+opened = []
+sys.addaudithook(lambda event, args: opened.append((event, args)) if event.startswith("socket.") else None)
+from tests.ui_player import Player
+player = Player(Path(sys.argv[1]), kinds=("count_set", "pick_numeral"))
+player.key("right", "space")
+for _ in range(10):
+    player.until(lambda: player.scene.name == "task")
+    player.wait(6.0)
+    number = player.scene.task.answer
+    player.key(*(("1", "0") if number == 10 else (str(number),)))
+    player.wait(1.0)
+    player.until(lambda: player.scene.name in ("lane", "close"))
+print("LIT", player.app.sitting.lit)
+player.close()
+print("SOCKETS", opened)
+"""
+
+
+def test_a_lane_played_in_the_window_opens_no_socket(tmp_path):
+    env = {**os.environ, "SDL_VIDEODRIVER": "dummy", "SDL_AUDIODRIVER": "dummy"}
+    done = subprocess.run(
+        [sys.executable, "-c", PLAYED, str(tmp_path)], cwd=ROOT, env=env, capture_output=True, text=True, timeout=300
+    )
+    assert "LIT 10" in done.stdout, done.stderr
+    assert "SOCKETS []" in done.stdout

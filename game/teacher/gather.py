@@ -45,10 +45,11 @@ class StepTally:
 
 @dataclass(slots=True)
 class Writing:
-    """The first and the latest attempt at one symbol that has ink: (stamp, attempt id)."""
+    """Of the attempts at one symbol that have ink the first, the latest, and the latest right one: (stamp, id)."""
 
     first: tuple[int, str]
     latest: tuple[int, str]
+    well: tuple[int, str] | None = None
 
 
 @dataclass(slots=True)
@@ -189,6 +190,8 @@ def _record(child_id: str, entries: Iterable[_Seen], neighbours: Neighbours, ink
         if attempt_id in inked:
             held = record.writing.setdefault(asked, Writing((stamp, attempt_id), (stamp, attempt_id)))
             held.latest = (stamp, attempt_id)
+            if right == "yes":
+                held.well = held.latest
         if first_try:
             record.places[place] += 1
         if not first_try or right == "unsure":

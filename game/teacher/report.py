@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -16,7 +16,7 @@ from game.core.mastery import NEARLY, TOGETHER_TRIES, ChildMastery, Neighbours
 from game.core.records import BADGES, Child, Step
 from game.core.tasks import KINDS
 from game.teacher import groups, ink, output, page, plot, standing, words
-from game.teacher.gather import ChildRecord, Gathered, Progress, errors_since, gather, nothing
+from game.teacher.gather import DAY_SECONDS, ChildRecord, Gathered, Progress, errors_since, gather, nothing
 from game.teacher.ideas import Ideas, load_ideas
 
 FILE_NAME = "report.html"
@@ -24,7 +24,7 @@ MOLE = "stand"
 QUIET_DAYS = 7
 """After so many days without play the report names the child."""
 ERROR_WEEKS, MOST_ERRORS = 4, 4
-MOST_INK = 12
+MOST_INK = 6
 MOST_NEXT = 3
 
 
@@ -39,13 +39,15 @@ class ErrorView:
 
 @dataclass(frozen=True, slots=True)
 class InkView:
-    """One symbol the child wrote: the day and drawing of the first and of the latest time."""
+    """One symbol the child wrote: the day and drawing of the first and of the latest time, and of the latest right."""
 
     asked: str
     first_day: int
     first: Markup
     latest_day: int
     latest: Markup | None
+    well_day: int
+    well: Markup | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,16 +195,26 @@ def _ink(record: ChildRecord, book: ink.InkBook) -> tuple[InkView, ...]:
         first = book.drawing(held.first[1])
         latest = None if held.latest == held.first else Markup(book.drawing(held.latest[1]))
         if first:
-            made.append(InkView(asked, held.first[0] // 86400, Markup(first), held.latest[0] // 86400, latest))
+            first_day, latest_day = held.first[0] // DAY_SECONDS, held.latest[0] // DAY_SECONDS
+            well = Markup(book.drawing(held.well[1])) if held.well else None
+            well_day = held.well[0] // DAY_SECONDS if held.well else 0
+            made.append(InkView(asked, first_day, Markup(first), latest_day, latest, well_day, well))
     return tuple(made)
 
 
 @dataclass(frozen=True, slots=True)
 class GroupView:
     number: int
-    step: Step
     members: tuple[ChildView, ...]
     joining: tuple[ChildView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CardView:
+    """A step and the groups that share it, with one activity for all of them."""
+
+    step: Step
+    groups: tuple[GroupView, ...]
     activity: str
 
 
@@ -210,37 +222,43 @@ class GroupView:
 class ClassView:
     """What the first page tells besides the grid."""
 
-    groups: tuple[GroupView, ...]
+    cards: tuple[CardView, ...]
     alone: tuple[tuple[ChildView, Step], ...]
     look: tuple[ChildView, ...]
     quiet: tuple[ChildView, ...]
     away: tuple[ChildView, ...]
     unlisted: tuple[ChildView, ...]
 
+    @property
+    def count(self) -> int:
+        return sum(len(card.groups) for card in self.cards)
+
 
 def class_view(views: Sequence[ChildView], levels: Levels, today: int) -> ClassView:
     by_id = {view.child.id: view for view in views}
     playing = [view for view in views if view.listed and not view.child.away]
     made, left = groups.form_groups({v.child.id: v.wished for v in playing}, levels.steps)
-    ideas = load_ideas()
-    shown = tuple(
-        GroupView(
-            number + 1,
-            group.step,
-            tuple(by_id[i] for i in group.children),
-            tuple(by_id[entry.child] for entry in left if entry.joins == number),
-            ideas.table(group.step),
-        )
-        for number, group in enumerate(made)
-    )
     return ClassView(
-        groups=shown,
+        cards=_cards(made, left, by_id),
         alone=tuple((by_id[e.child], e.step) for e in left if e.joins is None),
         look=tuple(v for v in views if v.together and not v.child.away),
         quiet=tuple(v for v in playing if v.record.last_day is None or today - v.record.last_day >= QUIET_DAYS),
         away=tuple(v for v in views if v.child.away),
         unlisted=tuple(v for v in views if not v.listed),
     )
+
+
+def _cards(
+    made: Sequence[groups.Group], left: Sequence[groups.LeftOver], by_id: Mapping[str, ChildView]
+) -> tuple[CardView, ...]:
+    ideas = load_ideas()
+    cards: dict[str, list[GroupView]] = {}
+    for place, group in enumerate(made):
+        joining = tuple(by_id[entry.child] for entry in left if entry.joins == place)
+        view = GroupView(place + 1, tuple(by_id[i] for i in group.children), joining)
+        cards.setdefault(group.step.key, []).append(view)
+    steps = {group.step.key: group.step for group in made}
+    return tuple(CardView(steps[key], tuple(held), ideas.table(steps[key])) for key, held in cards.items())
 
 
 def _render(

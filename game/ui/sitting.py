@@ -45,6 +45,7 @@ class Sitting:
         self._mastery: dict[str, ChildMastery] = {}
         self._played: dict[str, tuple[int, datetime]] = {}
         self._session: Session | None = None
+        self._before: Session | None = None
         self._child = GUEST
         self._unread: str | None = None
         self.roster = roster.load(home)
@@ -86,14 +87,14 @@ class Sitting:
     def begin(self, child: Child | None) -> None:
         """This child plays now (None: a guest, who is new each time); the next lane is a new one."""
         self._child = child or GUEST
-        self._session = None
+        self._session = self._before = None
         if self._child.guest:
             self._played.pop(self._child.id, None)
             self._mastery.pop(self._child.id, None)
 
     def play_on(self) -> None:
         """The same child takes another lane."""
-        self._session = None
+        self._before, self._session = self._session, None
 
     @property
     def child(self) -> Child:
@@ -116,7 +117,15 @@ class Sitting:
             known = self._mastery.setdefault(self._child.id, ChildMastery(Neighbours(self._levels.skills)))
             where = Where(self._settings.place, self._settings.device or "here")
             self._session = Session(
-                self._levels, known, self._child, where, self._rng, self._now, self._log.append, self._ink.append
+                self._levels,
+                known,
+                self._child,
+                where,
+                self._rng,
+                self._now,
+                self._log.append,
+                self._ink.append,
+                after=self._before,
             )
         return self._session.next_task()
 

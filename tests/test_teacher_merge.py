@@ -114,6 +114,8 @@ CELL = st.text(st.characters(exclude_categories=["Cs", "Cc"]), max_size=6) | st.
 @given(st.dictionaries(st.sampled_from(log.COLUMNS), CELL, max_size=4), st.integers(0, 21))
 @example({"time": "09:05"}, 20)
 @example({"right": "'yes"}, 20)
+@example({"time": "09:05:00+01:00"}, 20)
+@example({"time": "09:05:00.25"}, 20)
 @example({"attempt_id": " "}, 20)
 @example({"seconds": "inf"}, 20)
 def test_a_line_is_whole_when_the_log_reads_it(changed, length):
@@ -274,9 +276,9 @@ def test_a_badge_that_is_worn_here_is_told_and_not_taken(tmp_path):
     result = merge_into(tmp_path / "here", [tmp_path / "there"])
     badges = {c.nickname: c.badge for c in roster.load(tmp_path / "here").children}
     assert badges == {"Ada": "owl", "Bo": "fox", "Zoe": "snail"}
-    assert result.told == [
+    assert result.told[0] == (
         "The owl of Zoe is worn by Ada here; Zoe gets the snail here. It can be changed in the class list."
-    ]
+    )
 
 
 def test_a_child_comes_into_the_list_once_and_the_entry_here_stays(tmp_path):
@@ -288,6 +290,14 @@ def test_a_child_comes_into_the_list_once_and_the_entry_here_stays(tmp_path):
     result = merge_into(tmp_path / "here", [tmp_path / "there"])
     assert [c.nickname for c in roster.load(tmp_path / "here").children] == ["Zoë K"]
     assert result.children == []
+
+
+def test_children_whom_only_lines_name_are_told(tmp_path):
+    list_of(tmp_path / "here", ["Ada"])
+    ada = roster.load(tmp_path / "here").children[0].id
+    write_log(tmp_path / "b.csv", [row(1, child="kim"), row(2, child=ada), row(3, child="guest")])
+    told = merge_into(tmp_path / "here", [tmp_path / "b.csv"]).told
+    assert len(told) == 1 and told[0].startswith("Not in the class list: kim. ")
 
 
 def test_a_class_list_that_cannot_be_read_is_left_alone(tmp_path):

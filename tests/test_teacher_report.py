@@ -13,6 +13,7 @@ import html5lib
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from wcag_contrast_ratio import rgb
 
 from game.core.errors import Trouble
 from game.core.ink import Ink, to_line
@@ -20,7 +21,7 @@ from game.core.levels import Levels
 from game.core.mastery import STUCK_TRIES
 from game.core.records import Step
 from game.core.tasks import KINDS
-from game.teacher import groups, plot, standing, words
+from game.teacher import groups, page, plot, standing, words
 from game.teacher.ideas import load_ideas
 from tests import teacher_sample as sample
 from tests.teacher_sample import a_class, browse, list_of, printed, read_log, report_of, row, write_log
@@ -237,6 +238,17 @@ def test_it_prints_a_landscape_class_and_one_page_for_each_family(html, tmp_path
         assert "counts to ten" in texts[n]
         assert "This sheet comes from playing" in texts[n], "the sheet for a family fits on one page"
     assert len(pages) <= 3 + 8 * 3
+
+
+def test_texts_and_marks_can_be_seen_on_white():
+    """WCAG 2.2 (seen): 4.5 for text, 3 for parts that carry meaning; reckoned by PyPI wcag-contrast-ratio."""
+    css = (page.TEMPLATES / "paper.css").read_text(encoding="utf-8")
+    colours = {
+        name: tuple(int(c[i : i + 2], 16) / 255 for i in (0, 2, 4)) for name, c in re.findall(r"--(\w+): #(\w+)", css)
+    }
+    white = (1.0, 1.0, 1.0)
+    assert all(rgb(colours[name], white) >= 4.5 for name in ("ink", "dusk"))
+    assert all(rgb(colours[name], white) >= 3.0 for name in ("moss", "teal", "wood", "plum", "stone", "brick"))
 
 
 # Who is in it.

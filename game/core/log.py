@@ -65,8 +65,11 @@ def from_row(row: Sequence[str]) -> Attempt:
         raise ValueError(f'task "{cell["task"]}", right "{cell["right"]}"')
     if cell["first_try"] not in ("yes", "no") or cell["help"] not in ("none", "hint", "together"):
         raise ValueError(f'first_try "{cell["first_try"]}", help "{cell["help"]}"')
+    at = datetime.fromisoformat(f"{cell['date']} {cell['time']}")
+    if at.tzinfo is not None:
+        raise ValueError(f'time "{cell["time"]}" has a zone; local time is wanted')
     return Attempt(
-        at=datetime.fromisoformat(f"{cell['date']} {cell['time']}"),
+        at=at,
         child=cell["child"],
         place=cell["place"],
         hand="left" if cell["hand"] == "left" else "right",

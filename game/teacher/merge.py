@@ -93,6 +93,7 @@ class _Changes:
         self.home, self.result, self._progress = home, result, progress
         self.contents: dict[str, Iterator[bytes]] = {}
         self._rows_done = 0
+        self._seen: set[str] = set()
         attempts = [s.attempts for s in sources if s.attempts is not None]
         self._rows_in_all = sum(lines.count_guess(path) for path in (home / log.FILE_NAME, *attempts))
         self._attempts(attempts)
@@ -133,6 +134,7 @@ class _Changes:
         held = new.get(attempt_id)
         if held is None:
             new[attempt_id] = (row[0], row[1], attempt_id, text)
+            self._seen.add(row[lines.CHILD_PLACE])
         elif held[3] == text:
             self.result.known += 1
         else:
@@ -194,6 +196,12 @@ class _Changes:
                     child = self._with_badge(listed, child)
                     listed = roster.with_child(listed, child)
                     self.result.children.append(child)
+        strangers = sorted({log.as_meant(i) for i in self._seen} - {c.id for c in listed.children} - {GUEST_ID})
+        if strangers:
+            self.result.told.append(
+                f"Not in the class list: {', '.join(strangers)}. Their lines are kept and count; "
+                f"give them a row in {roster.FILE_NAME} with this id."
+            )
         if self.result.children:
             self.contents[roster.FILE_NAME] = iter((roster.text(listed).encode("utf-8"),))
 

@@ -30,10 +30,18 @@ def as_json(found: Held) -> str:
         },
         "attempts": [dict(zip(log.COLUMNS, row, strict=True)) for row in found.rows],
         "torn_lines": list(found.fragments),
-        "ink": [json.loads(line) for line in found.ink],
+        "ink": [_read(line) for line in found.ink],
         "own_stroke_forms": found.forms,
     }  # fmt: skip
     return json.dumps(whole, indent=1, ensure_ascii=False) + "\n"
+
+
+def _read(line: str) -> Any:
+    """A line of ink; as it stands where it cannot be read."""
+    try:
+        return json.loads(line)
+    except ValueError:
+        return line.rstrip("\n")
 
 
 def as_text(found: Held) -> str:

@@ -38,6 +38,7 @@ NO_CHROMIUM = "needs chromium (Debian: apt-get install chromium)"
 FLAGS = (
     "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync", "--disable-extensions", "--hide-scrollbars",
+    "--host-resolver-rules=MAP * ~NOTFOUND",
 )  # fmt: skip
 
 

@@ -119,7 +119,8 @@ def pairs_of_ten(step: Step, maker: Maker) -> Exercise:
         parts.append(paper.ten_frame(x, 1, left, 7.0))
         parts.append(f'<circle class="pin" cx="{x + 17.5:.2f}" cy="19" r="1"/>')
         parts.append(f'<circle class="pin" cx="{x + 17.5:.2f}" cy="42" r="1"/>')
-        parts.append(paper.numeral(maker.form(str(right)), x + 17.5, 46, 10))
+        parts.append(f'<rect class="box" x="{x + 9.5:.2f}" y="42" width="16" height="15" rx="2"/>')
+        parts.append(paper.numeral(maker.form(str(right)), x + 17.5, 44.5, 10))
     says = "Which numeral makes ten? Draw a line from each frame to it."
     answer = ", ".join(f"{n} and {10 - n}" for n in numbers)
     return Exercise(says, Markup("".join(parts)), 58, answer)

@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from game.core import log, roster
 from game.core.errors import Trouble
+from game.core.files import finish_swaps
 from game.core.levels import Levels
 from game.core.mastery import ChildMastery, Neighbours, rebuild
 from game.core.records import BADGES, Child, Step
@@ -62,6 +63,7 @@ def build(
     The same `seed` gives the same sheets as long as the next steps are the same. Raises Trouble.
     """
     output.data_folder(home)
+    finish_swaps(home)
     listed = roster.load(home)
     children = [listed.named(name) for name in names] or list(listed.playing)
     if not children:

@@ -134,6 +134,33 @@ def test_no_step_comes_three_times_running_while_there_is_another():
         assert not any(a == b == c for a, b, c in zip(chosen, chosen[1:], chosen[2:], strict=False))
 
 
+def next_after(known: ChildMastery, *sofar: planner.Choice, day: int = DAY, number: int = 1) -> planner.Choice:
+    return planner.choose(LEVELS, known, day, number, sofar, Random(1))
+
+
+def test_after_a_miss_comes_what_the_child_can_do_each_step_once_a_lane():
+    known = child()
+    tell(known, "count.a", "++++++")
+    tell(known, "words.a", "+++++++")
+    first = next_after(known)
+    tell(known, "count.b", "-")
+    sure = next_after(known, first)
+    assert sure.reason == "a sure one" and sure.step.key == "count.a", "what fades most of what is sure"
+    tell(known, "count.a", "+")
+    assert next_after(known, first, sure).reason != "a sure one", "a right answer ends it"
+    tell(known, "count.b", "-")
+    other = next_after(known, first, sure)
+    assert other.reason == "a sure one" and other.step.key == "words.a"
+    assert next_after(known, first, sure, other).reason != "a sure one", "nothing else is sure"
+
+
+def test_a_miss_of_the_lane_before_is_forgotten():
+    known = child()
+    tell(known, "count.a", "++++++")
+    tell(known, "count.b", "-", lane="one")
+    assert next_after(known, number=2).reason != "a sure one"
+
+
 def test_when_all_is_there_it_is_kept_fresh():
     known = child()
     for key in [s.key for s in LEVELS.steps]:

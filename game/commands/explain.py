@@ -17,8 +17,9 @@ HOW = """\
 For each step the app keeps one number: how sure it is that the child can do it. A right first answer raises it, less
 if it could be a guess; a wrong one lowers it, not to zero, because small children slip. Days without practice lower it
 slowly. At 90 % the step is nearly there; one right answer on a later day makes it secure. Only a step whose needs are
-there is begun; up to three of ten tasks look back at what fell below 90 % again; a step that stays stuck rests for two
-lanes, and is shown first when it comes back. This is practice, not a test: what you see at the table counts more."""
+there is begun; up to three of ten tasks look back at what fell below 90 % again; after a task that was not right comes
+one that the child can do; a step that stays stuck rests for two lanes, and is shown first when it comes back.
+This is practice, not a test: what you see at the table counts more."""
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:

@@ -22,13 +22,13 @@ NEARLY = 0.90
 DUE, LOST = NEARLY, 0.30
 STABILITY_DAYS, STABILITY_MOST, STABILITY_LEAST = 20.0, 365.0, 3.0
 STABILITY_UP, STABILITY_DOWN = 2.0, 0.6
-SUPPORT_BELOW = 0.15
+SUPPORT_BELOW = 0.25
 """Share of the doubt about lower steps of the skill that a right answer on a higher step takes away."""
-DOUBT_ABOVE = 0.85
+DOUBT_ABOVE = 0.95
 """What a wrong answer multiplies the higher steps of the skill by."""
 RECENT, RECENT_RIGHT = 6, 5
 _RECENT_BITS = (1 << RECENT) - 1
-STUCK_TRIES, REST_LANES, TOGETHER_TRIES = 13, 2, 25
+STUCK_TRIES, REST_LANES, TOGETHER_TRIES = 15, 2, 25
 
 Status = Literal["not met", "practising", "resting", "nearly", "secure"]
 
@@ -161,12 +161,13 @@ class Neighbours:
 
 
 class ChildMastery:
-    """All that the log tells about one child, step by step."""
+    """All that the log tells about one child, step by step. `misses`: wrong first tries in a row, in the last lane."""
 
     def __init__(self, neighbours: Neighbours) -> None:
         self._neighbours = neighbours
         self.steps: dict[str, StepState] = {}
         self.lanes = 0
+        self.misses = 0
         self.last_day: int | None = None
         self._lane = ""
 
@@ -181,15 +182,18 @@ class ChildMastery:
         if seen.lane != self._lane:
             self._lane = seen.lane
             self.lanes += 1
+            self.misses = 0
         if self.last_day is None or seen.day > self.last_day:
             self.last_day = seen.day
         state = self.state(seen.key)
         state.observe(seen.day, seen.form, seen.right, self.lanes)
         if seen.right:
+            self.misses = 0
             for key in self._neighbours.below.get(seen.key, ()):
                 if key in self.steps:
                     self.steps[key].support()
         else:
+            self.misses += 1
             for key in self._neighbours.above.get(seen.key, ()):
                 if key in self.steps:
                     self.steps[key].doubt()

@@ -1,9 +1,10 @@
 """Chooses the next step: what is new and ready, what fades, what rests. Pure: state and chance come in.
 
 Frontier: steps not yet nearly there whose needs are, picked at random. Review: steps that were, and fade below DUE,
-lowest first, at most three in a lane. A step that stays stuck rests for two lanes; meanwhile each of its needs comes
-once a lane, and when it is back, the way is shown first. An answer that the child makes becomes 1 of 3 while the step
-is still unlikely known. No step comes three times running while there is another.
+lowest first, at most three in a lane. After a first answer that was not right comes something that the child can do:
+that keeps up heart, and is practice on a later day, too. A step that stays stuck rests for two lanes; meanwhile each
+of its needs comes once a lane, and when it is back, the way is shown first. An answer that the child makes becomes
+1 of 3 while the step is still unlikely known. No step comes three times running while there is another.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from game.core.mastery import DUE, START, ChildMastery
 from game.core.records import Form, Step
 from game.core.tasks import KINDS
 
-Reason = Literal["new", "practise", "review", "step back", "after a rest", "keep", "mixed"]
+Reason = Literal["new", "practise", "review", "step back", "after a rest", "a sure one", "keep", "mixed"]
 
 REASON_WORDS: dict[str, str] = {
     "new": "it was new, and all that it needs was there",
@@ -26,6 +27,7 @@ REASON_WORDS: dict[str, str] = {
     "review": "it had been there and was fading, so it was looked at again",
     "step back": "a step that needs it was stuck and resting, so this one was strengthened",
     "after a rest": "it came back after a rest, so the way was shown first",
+    "a sure one": "the task before had not gone well, so one came that the child can do",
     "keep": "nothing new was open, so something done before was kept fresh",
     "mixed": "it was a mixed evening: something of everything done before",
 }
@@ -39,6 +41,8 @@ class Rules:
     most_reviews: int = 3
     review_turns: tuple[int, ...] = (1, 4, 7)
     easy_below: float = 0.6
+    sure_after_misses: int = 1
+    sure_from: float = 0.75
     kept_fresh: int = 6
 
 
@@ -134,6 +138,9 @@ def choose(
     if not levels.steps:
         raise ValueError("no level has a step; put back the level files")
     seen = outlook(levels, mastery, day, lane_number)
+    sure = _sure_one(mastery, day, lane_number, seen, done, rules)
+    if sure is not None:
+        return _choice(sure, "a sure one", mastery, day, rules)
     due = _due(seen, done, rules)
     if due is not None:
         return _choice(due, "review", mastery, day, rules)
@@ -159,6 +166,18 @@ def mixed(
     if not fresh:
         return choose(levels, mastery, day, lane_number, done, rng)
     return _choice(min(fresh, key=lambda entry: entry[:3])[3], "mixed", mastery, day, RULES)
+
+
+def _sure_one(
+    mastery: ChildMastery, day: int, lane_number: int, seen: Outlook, done: Sequence[Choice], rules: Rules
+) -> Step | None:
+    """After a miss in this lane: what the child can do, each step once a lane, what fades most first."""
+    if mastery.misses < rules.sure_after_misses or mastery.lanes != lane_number or not done:
+        return None
+    used = {choice.step.key for choice in done}
+    known = ((chance(mastery, step.key, day), step) for step in (*seen.fading, *seen.held) if step.key not in used)
+    sure = [(share, step) for share, step in known if share >= rules.sure_from]
+    return min(sure, key=lambda entry: entry[0])[1] if sure else None
 
 
 def _due(seen: Outlook, done: Sequence[Choice], rules: Rules) -> Step | None:

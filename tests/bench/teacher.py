@@ -7,23 +7,21 @@ import resource
 import subprocess
 import sys
 import tempfile
-from datetime import date, datetime
-from itertools import count
+from datetime import date
 from pathlib import Path
 from shutil import copytree, rmtree
 
 import html5lib
 
-from game import paths, rehearsal
+from game import paths
 from game.core import log
 from game.core.levels import Levels, load_levels
 from game.core.mastery import rebuild
 from game.teacher import merge, report
-from tests.bench.replay import ATTEMPTS, CHILDREN, best, read_alone
+from tests.bench.centre_year import best, centre_year, read_alone
 from tests.bench.report import Report
 
 DAY = date(2027, 9, 6)
-LANES_A_CHILD = 40
 ALONE = """
 import resource, sys
 from datetime import date
@@ -45,27 +43,6 @@ def run(bench: Report) -> None:
         path = centre_year(home, levels)
         _report(bench, home, path, levels)
         _merge(bench, root, home, path)
-
-
-def centre_year(home: Path, levels: Levels) -> Path:
-    """A log of ATTEMPTS lines in order: lanes of rehearsing children, repeated under other ids until they suffice.
-
-    Rehearsing them all would take minutes, most of it for judging ink.
-    """
-    rehearsal.rehearse(levels, home, CHILDREN, LANES_A_CHILD, 11, datetime(2026, 9, 7, 9, 0))
-    path = home / log.FILE_NAME
-    played = list(log.rows_of(path))
-    rows: list[list[str]] = []
-    for number in count():
-        rows.extend([*row[:18], row[18] if number == 0 else f"{number}x{row[18]}", row[19]] for row in played)
-        if len(rows) >= ATTEMPTS:
-            break
-    rows = sorted(rows[:ATTEMPTS], key=lambda row: (row[0], row[1], row[18]))
-    with path.open("w", encoding="utf-8-sig", newline="") as handle:
-        writer = csv.writer(handle, quoting=csv.QUOTE_ALL)
-        writer.writerow(log.COLUMNS)
-        writer.writerows(rows)
-    return path
 
 
 def _report(bench: Report, home: Path, path: Path, levels: Levels) -> None:

@@ -104,6 +104,20 @@ def test_the_fast_reading_sees_the_same_first_tries(tmp_path, shipped):
     assert fast == whole and len(fast) == 30
 
 
+@pytest.mark.parametrize(
+    ("column", "cell"),
+    [("date", "2 March"), ("time", "noon"), ("time", "10:00:00+01:00"), ("right", "maybe"), ("task", "count_set")],
+)
+def test_both_ways_of_reading_leave_out_the_same_damaged_lines(tmp_path, column, cell):
+    row = log.to_row(attempt(2))
+    row[log.COLUMNS.index(column)] = cell
+    lines = [log.COLUMNS, log.to_row(attempt(1)), row, log.to_row(attempt(3))]
+    (tmp_path / "attempts.csv").write_text("".join(map(log.line_of, lines)), encoding="utf-8", newline="")
+    back = log.read(tmp_path / "attempts.csv")
+    whole = [e for e in map(evidence_of, back.attempts) if e is not None]
+    assert len(whole) == 2 and log.evidence(tmp_path / "attempts.csv") == whole and back.troubles
+
+
 def test_a_line_that_stands_twice_counts_once(tmp_path):
     written = log_in(tmp_path)
     written.append_all([attempt(1), attempt(2), attempt(1)])

@@ -18,6 +18,7 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
     parser.add_argument("--children", type=int, default=6, metavar="N", help=f"how many (1 to {MOST_CHILDREN})")
     parser.add_argument("--lanes", type=int, default=4, metavar="M", help=f"lanes a child (1 to {MOST_LANES})")
     parser.add_argument("--seed", type=int, default=1, metavar="S", help="the same seed gives the same log")
+    parser.add_argument("--no-pen", action="store_true", help="leave out writing, which takes most of the time")
     parser.add_argument("--home", metavar="DIR", required=True, help="an empty folder for the sample files")
     parser.set_defaults(run=run)
 
@@ -36,6 +37,8 @@ def run(args: argparse.Namespace) -> int:
         )
     found = common.load_levels(home)
     common.warn(found.faults)
+    if args.no_pen:
+        found = found.without_pen()
     progress = common.Progress("rehearsing")
     first_day = datetime(2026, 9, 7, 9, 0)
     table = rehearsal.rehearse(found, home, args.children, args.lanes, args.seed, first_day, progress)

@@ -13,7 +13,7 @@ import io
 import os
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, time
 from pathlib import Path
 from typing import cast
 
@@ -211,8 +211,9 @@ def no_collecting() -> Iterator[None]:
 
 
 def _evidence(path: Path) -> list[Evidence]:
-    days = _Days()
+    days, times = _Days(), _Times()
     keys, forms = _StepKeys(), _Forms()
+    known: set[str] = set()
     found: list[Evidence] = []
     order: list[str] = []
     last, in_order = "", True
@@ -221,13 +222,16 @@ def _evidence(path: Path) -> list[Evidence]:
         if len(row) != width or row[12] != "yes":
             continue
         right, form, day, attempt_id = row[11], forms[row[7]], days[row[0]], row[18]
-        if form is None or day is None or (right != "yes" and right != "no"):
+        if form is None or day is None or not times[row[1]] or (right != "yes" and right != "no"):
             continue
         child = row[2]
         if child.startswith("'"):
             child = child[1:]
         if attempt_id.startswith("'"):
             attempt_id = attempt_id[1:]
+        if attempt_id in known:
+            continue
+        known.add(attempt_id)
         found.append(Evidence(day, child, keys[row[5], row[6]], form, right == "yes", attempt_id.rsplit("-", 2)[0]))
         now = row[0] + row[1] + attempt_id
         order.append(now)
@@ -238,9 +242,8 @@ def _evidence(path: Path) -> list[Evidence]:
 
 
 def _in_order(found: list[Evidence], order: list[str]) -> list[Evidence]:
-    """Sorted by time and id, each id once."""
-    places = sorted(range(len(order)), key=order.__getitem__)
-    return [found[p] for n, p in enumerate(places) if n == 0 or order[p] != order[places[n - 1]]]
+    """Sorted by time and id."""
+    return [found[place] for place in sorted(range(len(order)), key=order.__getitem__)]
 
 
 class _Days(dict[str, "int | None"]):
@@ -251,6 +254,17 @@ class _Days(dict[str, "int | None"]):
             self[text] = date.fromisoformat(text).toordinal()
         except ValueError:
             self[text] = None
+        return self[text]
+
+
+class _Times(dict[str, bool]):
+    """Whether a text is a local time of day."""
+
+    def __missing__(self, text: str) -> bool:
+        try:
+            self[text] = time.fromisoformat(text).tzinfo is None
+        except ValueError:
+            self[text] = False
         return self[text]
 
 

@@ -71,9 +71,9 @@ def difficulty_of(levels: Levels) -> dict[str, float]:
 
 def new_learner(rng: Random) -> Learner:
     return Learner(
-        pace=rng.uniform(0.10, 0.32),
+        pace=rng.uniform(0.10, 0.50),
         fade=rng.uniform(0.002, 0.02),
-        start=rng.uniform(-1.5, 0.8),
+        start=rng.uniform(-1.5, 2.0),
         slip=rng.uniform(0.03, 0.15),
     )
 

@@ -1,7 +1,7 @@
 """The forms in which numerals and letters are taught: strokes with their order, direction and spoken cue.
 
 A folder holds form files (TOML, see levels/forms/README.md). A centre's own file of the same layout may
-stand in the data folder; what it says wins over the folder, for every child or for the child it names.
+stand in the data folder; what it says wins over the folder, for every child, and above that for the child it names.
 """
 
 import tomllib
@@ -96,6 +96,14 @@ class Forms:
         others = [entry.form for entry in self._of(symbol, hand, child)]
         return (first, *(form for form in others if form.name != first.name))
 
+    def variants(self, symbol: str) -> tuple[Form, ...]:
+        """The forms of a symbol to choose from for all children: those that are good for both hands."""
+        named: dict[str, Form] = {}
+        for entry in self._by_symbol.get(symbol, ()):
+            if entry.child is None and {*entry.taught, *entry.allowed} == set(HANDS):
+                named[entry.form.name] = entry.form
+        return tuple(named.values())
+
     def gap(self, symbol: str) -> float:
         """The space between two neighbours of this symbol's kind, in heights of a numeral."""
         return self._gaps["numerals" if symbol[0] in NUMERALS else "letters"]
@@ -106,11 +114,13 @@ class Forms:
         return {stroke.cue: stroke.text for stroke in strokes}
 
     def _of(self, symbol: str, hand: Hand, child: str | None) -> list[_Entry]:
-        return [
+        """The entries that hold here, the most telling last: what is for all, then what names the child."""
+        found = [
             entry
             for entry in self._by_symbol.get(symbol, ())
             if entry.child in (None, child) and hand in (*entry.taught, *entry.allowed)
         ]
+        return sorted(found, key=lambda entry: entry.child is not None)
 
     def _side_by_side(self, symbols: str, hand: Hand, child: str | None) -> Form:
         strokes: list[Stroke] = []

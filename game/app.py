@@ -21,6 +21,7 @@ from game.ui.director import Director
 from game.ui.draw import Page
 from game.ui.input import Event, Input
 from game.ui.journal import Journal
+from game.ui.office import Office
 from game.ui.scene import Kit, Next, Scene
 from game.ui.sitting import Sitting
 from game.ui.sound import Sound
@@ -34,7 +35,10 @@ FAULTS_MOST = 3
 
 @dataclass(frozen=True, slots=True)
 class PlayOptions:
-    """How to play. `pace` multiplies time, `child` (an id or nickname, "guest") skips the opening."""
+    """How to play. `pace` multiplies time, `child` (an id or nickname, "guest") skips the opening.
+
+    `office` makes what the grown-ups' corner asks for; without it the corner has no files.
+    """
 
     home: Path
     seed: int | None = None
@@ -43,6 +47,7 @@ class PlayOptions:
     full_screen: bool = False
     size: tuple[int, int] = (look.PAGE_WIDTH, look.PAGE_HEIGHT)
     child: str | None = None
+    office: Office | None = None
 
 
 def play(options: PlayOptions, now: Callable[[], datetime] = datetime.now, rng: Random | None = None) -> int:
@@ -86,7 +91,7 @@ class App:
         self._ended = False
         for sentence in troubles:
             self.strip.tell(sentence)
-        self.director = Director(self.kit, self.sitting, self.strip)
+        self.director = Director(self.kit, self.sitting, self.strip, rng, options.office)
         self.scene = self.director.make(self._first())
         self.scene.enter()
 

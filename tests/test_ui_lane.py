@@ -88,7 +88,7 @@ def test_the_attempt_is_on_disk_before_the_lamp_lights(player: Player, tmp_path:
 
 
 def test_after_two_lanes_the_mole_goes_home(player: Player) -> None:
-    child = player.app.sitting.add("Mira", "owl", "right")
+    child = player.app.sitting.keep(Child("", "Mira", "owl"))
     player.go("play", child)
     play_lane(player)
     player.until(lambda: "another" in player.names())

@@ -13,7 +13,7 @@ import pytest
 
 from game.core import log, settings
 from game.core.layout import ARRANGEMENTS, Box
-from game.core.records import Step, Task
+from game.core.records import Child, Step, Task
 from game.core.settings import Settings
 from game.core.tasks import which_more
 from game.core.tasks.number_words import WORDS
@@ -409,7 +409,7 @@ def test_whole_lanes_of_many_kinds_light_every_lamp(tmp_path: Path) -> None:
     settings.save(tmp_path, Settings(lanes=6))
     everything = {skill.id for skill in shipped().skills if not skill.id.startswith("write")}
     other = Player(tmp_path, kinds=everything)
-    other.go("play", other.app.sitting.add("Mira", "owl", "right"))
+    other.go("play", other.app.sitting.keep(Child("", "Mira", "owl")))
     kinds = set()
     for lamp in range(1, 51):
         other.until(lambda: other.scene.name == "task" or "another" in other.names())

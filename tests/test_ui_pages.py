@@ -40,7 +40,7 @@ def state(value: object) -> str:
     return repr(value)
 
 
-PAGES = ["opening", "add_child", "play", "leave", "close"]
+PAGES = ["opening", "first_child", "play", "leave", "close"]
 TASKS = [
     ("count_set", 7, "", "scattered", "constructed"),
     ("pick_numeral", 8, "heard", "", "choice4"),

@@ -17,6 +17,7 @@ from typing import Any
 import pygame
 
 from game.app import App, PlayOptions
+from game.commands.office import office
 from game.core.levels import Levels, load_levels
 from game.core.mastery import ChildMastery, Neighbours
 from game.core.records import GUEST, Attempt, Step, Task
@@ -56,7 +57,7 @@ class Player:
         kinds: Collection[str] = (),
     ) -> None:
         self.journal = home / "journal.jsonl"
-        options = PlayOptions(home=home, seed=seed, size=size, child=child, journal=self.journal)
+        options = PlayOptions(home=home, seed=seed, size=size, child=child, journal=self.journal, office=office())
         self.app = App(options, Window(size), Evening(), Random(seed))
         self.app.after_first_frame()
         levels = self.app.sitting._levels

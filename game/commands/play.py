@@ -30,6 +30,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     from game import app  # pygame is loaded only when the game is played
+    from game.commands.office import office
 
     if not 0 < args.pace <= 100:
         raise Trouble(f"--pace is {args.pace}; use a number over 0, up to 100.")
@@ -41,6 +42,7 @@ def run(args: argparse.Namespace) -> int:
             journal=args.journal,
             full_screen=args.full_screen,
             size=_size(args.size),
+            office=office(),
         )
     )
 

@@ -51,6 +51,11 @@ class Roster:
         raise Trouble(f'There is no child "{name}" in {FILE_NAME}{near(name, names)}; check the name.')
 
     @property
+    def unread(self) -> bool:
+        """Whether the file could not be used at all: then it must not be written over."""
+        return bool(self.troubles) and not self.children and not self.left
+
+    @property
     def playing(self) -> tuple[Child, ...]:
         return tuple(c for c in self.children if not c.away)
 

@@ -45,8 +45,9 @@ class Pictures:
     """All that is drawn, by name and size in page units. `view` may change at any time (the window was resized):
     what was drawn for another scale stands in, stretched, until the sharp one is made, a few a frame."""
 
-    def __init__(self, art: Path, levels: Path, own_forms: Path | None, diagnostics: Diagnostics) -> None:
-        self._art, self._levels, self._own_forms = art, levels, own_forms
+    def __init__(self, art: Path, levels: Path, own_forms: Path, diagnostics: Diagnostics) -> None:
+        self._art = art
+        self.form_files = (levels / "forms", own_forms)
         self._diagnostics = diagnostics
         self._drawings: dict[str, Drawing] = {}
         self._ready: dict[Key, pygame.Surface] = {}
@@ -192,12 +193,19 @@ class Pictures:
         """The strokes of a numeral as this child is taught it."""
         return self.forms.taught(str(number), self.hand, self.child)
 
+    def read_forms_again(self) -> None:
+        """The forms file was changed: draw numerals anew."""
+        self._forms = None
+        for held in (self._ready, self._old, self._stretched, self._todo):
+            for key in [key for key in held if key[0] == "numeral"]:
+                del held[key]
+
     def _load_forms(self) -> Forms:
         from game.core.writing.forms import load_forms  # the first page has no numerals
 
-        folder = self._levels / "forms"
+        folder, own = self.form_files
         try:
-            return load_forms(folder, own=self._own_forms)
+            return load_forms(folder, own=own)
         except ValueError as error:
             self._diagnostics.note(str(error))
             self.troubles.append(f"{str(error).splitlines()[0]}; the usual numerals are used until it is mended.")
@@ -215,10 +223,19 @@ class Pictures:
         """Words for a grown-up, cut to their ink so that they can be centred."""
         key = ("text", words, size, colour, bold)
         if key not in self._ready:
-            drawn = self._font(words, size, bold).render(words, True, colour)
+            font = self._font(words, size, bold)
+            if font.size(words)[0] < 1:  # marks alone that nobody sees
+                words = " "
+            drawn = font.render(words, True, colour)
             ink = drawn.get_bounding_rect()
-            self._ready[key] = drawn.subsurface((ink.x, 0, max(1, ink.w), drawn.get_height())).convert_alpha()
+            if ink.w:
+                drawn = drawn.subsurface((ink.x, 0, ink.w, drawn.get_height()))
+            self._ready[key] = drawn.convert_alpha()
         return self._ready[key]
+
+    def width(self, words: str, size: float, bold: bool = False) -> float:
+        """How wide these words are, in units."""
+        return self._font(words, size, bold).size(words)[0] / self.view.k
 
     def _font(self, words: str, size: float, bold: bool) -> pygame.font.Font:
         """Andika, or a font of this computer for a script that Andika does not hold."""

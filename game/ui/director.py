@@ -6,29 +6,37 @@ Scenes that cannot be the first page are imported where they are made, so that t
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from random import Random
+from typing import TYPE_CHECKING, Any
 
 from game.core.errors import Trouble
 from game.core.records import Child
 from game.ui.scene import Kit, Next, Scene
 from game.ui.scenes.lane import LaneScene
-from game.ui.scenes.opening import A_PAGE, OpeningScene
+from game.ui.scenes.opening import OpeningScene
 from game.ui.sitting import Sitting
 from game.ui.strip import Strip
+
+if TYPE_CHECKING:
+    from game.ui.corner import Corner
+    from game.ui.office import Office
 
 LANE_BACKDROP, TASK_BACKDROP = "lane/background", "lane/task_background"
 
 
 class Director:
-    """Turns a `Next` into a scene; what a grown-up must know goes to the strip."""
+    """Turns a `Next` into a scene; what a grown-up must know goes to the strip.
 
-    def __init__(self, kit: Kit, sitting: Sitting, strip: Strip) -> None:
+    `rng` and `office` are for the grown-ups' corner, whose pages are not in the table here.
+    """
+
+    def __init__(self, kit: Kit, sitting: Sitting, strip: Strip, rng: Random, office: Office | None) -> None:
         self._kit, self._sitting, self._strip = kit, sitting, strip
+        self._rng, self._office = rng, office
+        self._corner: Corner | None = None
         self._page = 0
         self._makers: dict[str, Callable[[Any], Scene]] = {
             "opening": self._opening,
-            "add_child": self._add_child,
-            "added": self._added,
             "play": self._play,
             "play_on": self._play_on,
             "lane": self._lane,
@@ -44,24 +52,23 @@ class Director:
             home = Next("quit") if under is not None and under.name == "opening" else Next("opening")
             return LeaveScene(self._kit, home)
         try:
-            return self._makers[following.scene](following.about)
+            maker = self._makers.get(following.scene)
+            return self._in_corner(following) if maker is None else maker(following.about)
         except Trouble as trouble:
             self._strip.tell(str(trouble))
             return self._opening(None)
 
     def _opening(self, _about: object) -> Scene:
         self._for_hand_of(None)
-        return OpeningScene(self._kit, self._sitting.roster.playing, self._page)
+        return OpeningScene(self._kit, self._sitting.roster.playing, self._page, alone=self._sitting.alone is not None)
 
-    def _add_child(self, _about: object) -> Scene:
-        from game.ui.scenes.add_child import AddChildScene
+    def _in_corner(self, following: Next) -> Scene:
+        self._for_hand_of(None)
+        if self._corner is None:
+            from game.ui.corner import Corner
 
-        return AddChildScene(self._kit, [child.badge for child in self._sitting.roster.playing])
-
-    def _added(self, about: Any) -> Scene:
-        self._sitting.add(*about)
-        self._page = (len(self._sitting.roster.playing) - 1) // A_PAGE
-        return self._opening(None)
+            self._corner = Corner(self._kit, self._sitting, self._rng, self._office)
+        return self._corner.make(following)
 
     def _play(self, child: Child | None) -> Scene:
         self._sitting.begin(child)

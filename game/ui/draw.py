@@ -49,6 +49,47 @@ class Page:
         self.surface.blit(drawn, (x, y - drawn.get_height() // 2))
         return drawn.get_width() / self.view.k
 
+    def fitted(self, words: str, width: float, size: float = look.TEXT, bold: bool = False) -> str:
+        """The words, cut behind as many letters as fit into `width` units."""
+        if self.pictures.width(words, size, bold) <= width:
+            return words
+        short, long = 0, len(words)
+        while short + 1 < long:
+            middle = (short + long) // 2
+            fits = self.pictures.width(words[:middle].rstrip() + "…", size, bold) <= width
+            short, long = (middle, long) if fits else (short, middle)
+        return words[:short].rstrip() + "…"
+
+    def paragraph(
+        self, words: str, box: Box, size: float = look.TEXT_SMALL, colour: Colour = look.QUIET_TEXT, most: int = 9
+    ) -> None:
+        """Words in lines that fit `box`, from its top left corner; what is beyond `most` lines is cut."""
+        lines = [""]
+        for word in words.split():
+            for piece in self._pieces(word, box.w, size):
+                longer = f"{lines[-1]} {piece}".strip()
+                if lines[-1] and self.pictures.width(longer, size) > box.w:
+                    lines.append(piece)
+                else:
+                    lines[-1] = longer
+        if len(lines) > most:
+            lines[most - 1] = self.fitted(" ".join(lines[most - 1 :]), box.w, size)
+        for i, line in enumerate(lines[:most]):
+            self.text_from(line, (box.x, box.y + size * look.LINE_STEP * (i + 0.5)), size, colour)
+
+    def _pieces(self, word: str, width: float, size: float) -> list[str]:
+        """A word (a path) that is wider than a line, in pieces."""
+        pieces = []
+        while self.pictures.width(word, size) > width:
+            most = next(n for n in range(len(word), 0, -1) if n == 1 or self.pictures.width(word[:n], size) <= width)
+            pieces.append(word[:most])
+            word = word[most:]
+        return [*pieces, word]
+
+    def block(self, box: Box, fill: Colour, radius: float = 10.0) -> None:
+        """A patch of colour without an outline."""
+        self.shape(shapes.block(box.w, box.h, radius, fill), box.centre, box.w, box.h)
+
     def panel(
         self, box: Box, fill: Colour = look.CREAM, radius: float = 26.0, drop: float = 6.0, alpha: float = 1.0
     ) -> None:

@@ -59,6 +59,9 @@ LEAVE_BOX = Box(24, 22, 84, 84)
 
 TEXT = 26.0
 TEXT_SMALL = 20.0
+TEXT_TITLE = 34.0
+LINE_STEP = 1.36
+"""From one line of words to the next, in sizes of the letters."""
 LABEL_HEIGHT = 30.0
 STRIP_HEIGHT = 46.0
 

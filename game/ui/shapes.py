@@ -50,6 +50,12 @@ def band(width: float, height: float) -> str:
 
 
 @lru_cache(512)
+def block(width: float, height: float, radius: float, fill: Colour) -> str:
+    """A plain patch of colour with round corners."""
+    return svg(width, height, f'<rect width="{width:g}" height="{height:g}" rx="{radius:g}" fill="{rgb(fill)}"/>')
+
+
+@lru_cache(512)
 def ring(width: float, height: float, radius: float) -> str:
     """The mark of what is focused or right: a lamp-yellow band between two ink lines."""
     parts = [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 from random import Random
@@ -10,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from game.core import roster
 from game.core.errors import Trouble
-from game.core.records import GUEST, Child, Hand, Outcome, Task
+from game.core.records import GUEST, Child, Outcome, Task
 from game.core.settings import Settings
 
 if TYPE_CHECKING:
@@ -36,11 +37,12 @@ class Sitting:
         rng: Random,
         now: Callable[[], datetime],
     ) -> None:
-        self._home, self._level_folder = home, level_folder
+        self.home, self._level_folder = home, level_folder
         self._settings, self._rng, self._now = settings, rng, now
         self._rescue = rescue
         self._log: AttemptLog | None = None
         self._ink: InkLog | None = None
+        self._all_levels: Levels | None = None
         self._levels: Levels | None = None
         self._mastery: dict[str, ChildMastery] = {}
         self._played: dict[str, tuple[int, datetime]] = {}
@@ -54,22 +56,47 @@ class Sitting:
         """Read the levels and the log, once."""
         if self._levels is not None:
             return
-        from game.core import ink, levels, log, mastery  # not before the first frame: they take as long as the window
+        from game.core import ink, levels, log  # not before the first frame: they take as long as the window
 
-        self._log = log.AttemptLog(self._home, self._rescue(self._home))
-        self._ink = ink.InkLog(self._home, self._rescue(self._home).with_suffix(".ink.jsonl"))
+        self._log = log.AttemptLog(self.home, self._rescue(self.home))
+        self._ink = ink.InkLog(self.home, self._rescue(self.home).with_suffix(".ink.jsonl"))
         self._ink.flush()
-        self._levels = levels.load_levels([self._level_folder, self._home / "levels"])
+        self._all_levels = levels.load_levels([self._level_folder, self.home / "levels"])
+        self.use(self._settings)
+        self._read_log()
+
+    def _read_log(self) -> None:
+        """What every child knows, from the log alone."""
+        from game.core import log, mastery
+
+        assert self._all_levels is not None and self._log is not None
+        self._unread = None
         try:
-            self._mastery = mastery.rebuild(log.evidence(self._log.path), self._levels.skills)
+            self._mastery = mastery.rebuild(log.evidence(self._log.path), self._all_levels.skills)
         except (OSError, ValueError) as error:
             reason = getattr(error, "strerror", None) or error
             self._unread = (
                 f"{self._log.path} cannot be read ({reason}), so that every child begins anew: "
                 "close it elsewhere or mend it, then start again."
             )
-        if self._settings.switch_seconds > 0:
-            self._levels = self._levels.without_pen()
+
+    def use(self, settings: Settings) -> None:
+        """These settings hold from now on."""
+        self._settings = settings
+        if self._all_levels is not None:
+            one_switch = settings.switch_seconds > 0
+            self._levels = self._all_levels.without_pen() if one_switch else self._all_levels
+
+    def read_again(self) -> None:
+        """Class list and log were changed from outside (home practice was brought in)."""
+        self.read_list()
+        self._session = self._before = None
+        if self._all_levels is not None:
+            self._read_log()
+
+    def read_list(self) -> None:
+        """The class list as it stands on the disk now: a teacher may have edited it meanwhile."""
+        self.roster = roster.load(self.home)
 
     @property
     def troubles(self) -> list[str]:
@@ -153,15 +180,34 @@ class Sitting:
         return (0, last) if self._now() - last >= BREAK else (count, last)
 
     # ------------------------------------------------------------------ class list
-    def add(self, nickname: str, badge: str, hand: Hand) -> Child:
-        """A new child in the class list. Raises Trouble when it cannot be saved."""
-        child = roster.new_child(self.roster, nickname, badge, hand, self._rng)
-        changed = roster.with_child(self.roster, child)
+    @property
+    def alone(self) -> Child | None:
+        """The child of a parent's copy: at home, and nobody else is in the list."""
+        playing = self.roster.playing
+        return playing[0] if self._settings.place == "home" and len(playing) == 1 else None
+
+    def keep(self, child: Child) -> Child:
+        """Change a child in the class list as it stands now, or add one that has no id yet.
+
+        Raises Trouble, with the list as it was, when it cannot be read or saved.
+        """
+        held = roster.load(self.home)
+        path = self.home / roster.FILE_NAME
+        if held.unread:
+            raise Trouble(f"{held.troubles[0]} Nothing was saved, so that nothing in it is lost.")
+        if not child.id:
+            made = roster.new_child(held, child.nickname, child.badge, child.hand, self._rng)
+            child = replace(made, notes=child.notes)
+        child = replace(child, nickname=roster.clean(child.nickname))
+        if not child.nickname:
+            raise Trouble("The nickname is empty; type one.")
+        changed = roster.with_child(held, child)
         try:
-            roster.save(self._home, changed)
+            roster.save(self.home, changed)
         except OSError as error:
-            raise Trouble(f"{self._home / roster.FILE_NAME} cannot be written ({error.strerror}); "
-                          "close it elsewhere or make room, then add the child again.") from error  # fmt: skip
+            raise Trouble(
+                f"{path} cannot be written ({error.strerror}); close it elsewhere or make room, then try again."
+            ) from error
         self.roster = changed
         return child
 

@@ -21,12 +21,17 @@ LENGTH_UNKNOWN_S = 1.0
 NO_SOUND = "No sound was found on this device; children need it to hear the tasks: connect a loudspeaker and restart."
 
 
+def capped(volume: float) -> float:
+    """The share of full scale for a volume of 0 to 1 of the cap."""
+    return max(0.0, min(1.0, volume)) * VOLUME_CAP
+
+
 class Sound:
     """`say` speaks clips in turn, `play` plays one effect. A missing file is silence and a line in the diagnostics."""
 
     def __init__(self, folder: Path, language: str, volume: float, diagnostics: Diagnostics, journal: Journal) -> None:
         self._voices, self._effects = folder / language / "voice", folder / "effects"
-        self._volume = max(0.0, min(1.0, volume)) * VOLUME_CAP
+        self._volume = capped(volume)
         self._diagnostics, self._journal = diagnostics, journal
         self._held: OrderedDict[Path, pygame.mixer.Sound | None] = OrderedDict()
         self._todo: deque[str] = deque()
@@ -54,6 +59,13 @@ class Sound:
         pygame.mixer.set_reserved(2)
         self._voice_channel, self._effect_channel = pygame.mixer.Channel(0), pygame.mixer.Channel(1)
         self._on = True
+
+    def loud(self, volume: float) -> None:
+        """From now on as loud as this share of the cap."""
+        self._volume = capped(volume)
+        for sound in self._held.values():
+            if sound is not None:
+                sound.set_volume(self._volume)
 
     def say(self, *clips: str) -> None:
         """Speak these clips now; what was being said is broken off."""

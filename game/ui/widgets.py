@@ -51,7 +51,7 @@ class Targets:
     def __init__(self, switch_seconds: float = 0.0) -> None:
         self.all: tuple[Target, ...] = ()
         self.missed: Point | None = None
-        self._switch_s, self._walked_s = switch_seconds, 0.0
+        self.switch_seconds, self._walked_s = switch_seconds, 0.0
         self._pressed: dict[int, str] = {}
         self._off: set[int] = set()
         self._focus: str | None = None
@@ -76,6 +76,10 @@ class Targets:
             return "pressed"
         return "focus" if name == self._focus else ""
 
+    def focus_on(self, name: str | None) -> None:
+        """Put the focus on a target, or on none."""
+        self._focus = name if self._named(name) is not None else None
+
     def focused(self) -> Target | None:
         return self._named(self._focus)
 
@@ -94,9 +98,9 @@ class Targets:
 
     def update(self, dt_s: float) -> str | None:
         """Let the focus walk; returns what the key 1 picks when no 0 followed it."""
-        if self._switch_s > 0 and self.all:
+        if self.switch_seconds > 0 and self.all:
             self._walked_s += dt_s
-            if self._focus is None or self._walked_s >= self._switch_s:
+            if self._focus is None or self._walked_s >= self.switch_seconds:
                 self._walked_s = 0.0
                 self._step_focus(1)
         if self._one_wait_s is None:
@@ -113,10 +117,10 @@ class Targets:
         if near:
             self._pressed[event.pointer] = min(near, key=lambda target: target.distance(point)).name
             self._off.discard(event.pointer)
-            if self._switch_s <= 0:
+            if self.switch_seconds <= 0:
                 self._focus = None
             return None
-        if self._switch_s > 0:
+        if self.switch_seconds > 0:
             return self._pick_focus()
         self.missed = point
         return None
@@ -148,7 +152,7 @@ class Targets:
         if key in ("enter", "space"):
             return self._pick_focus()
         picked = self._by_key(key)
-        return self._pick_focus() if picked is None and self._switch_s > 0 and key != "escape" else picked
+        return self._pick_focus() if picked is None and self.switch_seconds > 0 and key != "escape" else picked
 
     def _pick_focus(self) -> str | None:
         if self._focus is None:

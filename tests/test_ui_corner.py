@@ -621,6 +621,25 @@ def test_a_system_without_a_file_manager_is_no_error(tmp_path: Path, monkeypatch
     assert office.show(tmp_path) is False
 
 
+def test_a_change_that_was_cut_short_is_finished_at_the_start(tmp_path: Path) -> None:
+    roster.save(tmp_path, roster.Roster((ADA,)))
+    (tmp_path / "children.csv.next").write_text(roster.text(roster.Roster((ADA, BO))), encoding="utf-8")
+    (tmp_path / "pending.json").write_text('["children.csv"]', encoding="utf-8")
+    player = Player(tmp_path)
+    assert [child.nickname for child in player.scene.children] == ["Ada", "Bo"]
+    player.close()
+
+
+def test_a_change_that_cannot_be_finished_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def locked(folder: Path) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("game.core.files.finish_swaps", locked)
+    player = Player(tmp_path)
+    assert "was cut short and cannot be finished (Permission denied)" in player.app.strip.waiting[0]
+    player.close()
+
+
 # ---------------------------------------------------------------------- drawing
 @pytest.mark.parametrize(
     ("name", "about"),

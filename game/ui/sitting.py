@@ -9,7 +9,7 @@ from pathlib import Path
 from random import Random
 from typing import TYPE_CHECKING
 
-from game.core import roster
+from game.core import files, roster
 from game.core.errors import Trouble
 from game.core.records import GUEST, Child, Outcome, Task
 from game.core.settings import Settings
@@ -50,6 +50,7 @@ class Sitting:
         self._before: Session | None = None
         self._child = GUEST
         self._unread: str | None = None
+        self._unfinished = _finish_swaps(home)
         self.roster = roster.load(home)
 
     def open(self) -> None:
@@ -101,7 +102,7 @@ class Sitting:
     @property
     def troubles(self) -> list[str]:
         """Sentences for a grown-up."""
-        found = [*self.roster.troubles, *([self._unread] if self._unread else [])]
+        found = [*self._unfinished, *self.roster.troubles, *([self._unread] if self._unread else [])]
         if self._levels is not None:
             found += [str(fault) for fault in self._levels.faults]
         if self._log is not None:
@@ -216,3 +217,13 @@ class Sitting:
             self._log.close()
         if self._ink is not None:
             self._ink.flush()
+
+
+def _finish_swaps(home: Path) -> list[str]:
+    """Finish or undo what was cut short while files were brought in; a sentence when that cannot be done."""
+    try:
+        files.finish_swaps(home)
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or error
+        return [f"A change in {home} was cut short and cannot be finished ({reason}); check the folder, start again."]
+    return []

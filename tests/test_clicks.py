@@ -20,9 +20,10 @@ ROOT = Path(__file__).resolve().parent.parent
 MOST_SECONDS = 120.0
 LOOK_AGAIN_S = 0.02
 
-pytestmark = pytest.mark.skipif(
+no_screen = pytest.mark.skipif(
     not (shutil.which("Xvfb") and shutil.which("xdotool")), reason="needs Xvfb and xdotool, to click in a real window"
 )
+pytestmark = [no_screen, pytest.mark.slow]
 
 
 @pytest.fixture

@@ -53,9 +53,10 @@ sys.exit(play(PlayOptions(home, seed=3, size=(1024, 640), pace=10.0, journal=hom
 """
 """The app with one level, so that all three ways come in every lane."""
 
-pytestmark = pytest.mark.skipif(
+no_screen = pytest.mark.skipif(
     not (shutil.which("Xvfb") and shutil.which("xdotool")), reason="needs Xvfb and xdotool, to write in a real window"
 )
+pytestmark = [no_screen, pytest.mark.slow]
 
 
 class Writer:

@@ -19,6 +19,8 @@ from scipy.signal import resample_poly
 
 from game.core import phrases
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).resolve().parent.parent
 SOUNDS = ROOT / "sounds"
 CLIPS: dict[str, str] = tomllib.loads((SOUNDS / "en" / "script.toml").read_text(encoding="utf-8"))["clips"]

@@ -22,6 +22,8 @@ from game.teacher.pack import pack
 from tests import teacher_sample as sample
 from tests.teacher_sample import list_of, read_log, row, write_log
 
+pytestmark = pytest.mark.slow
+
 STROKE = ((1.0, 2.0, 0.0), (3.0, 4.0, 9.0))
 
 

@@ -25,6 +25,8 @@ from game.teacher.pack import file_name, pack
 from tests import teacher_sample as sample
 from tests.teacher_sample import a_class, list_of, read_log, row, write_log
 
+pytestmark = pytest.mark.slow
+
 
 def state(folder: Path) -> dict[str, bytes]:
     return {p.name: p.read_bytes() for p in sorted(folder.iterdir()) if p.is_file()}

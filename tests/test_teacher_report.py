@@ -26,6 +26,8 @@ from game.teacher.ideas import load_ideas
 from tests import teacher_sample as sample
 from tests.teacher_sample import a_class, browse, list_of, printed, read_log, report_of, row, write_log
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture(scope="module")
 def home(tmp_path_factory, shipped) -> Path:

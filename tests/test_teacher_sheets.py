@@ -24,6 +24,8 @@ from game.teacher import exercises, paper, sheets
 from tests import teacher_sample as sample
 from tests.teacher_sample import ART, REPORT_DAY, a_class, list_of, printed
 
+pytestmark = pytest.mark.slow
+
 FORMS = load_forms(paths.data("levels") / "forms")
 ADA, LEO = Child("ada", "Ada", "owl", "right"), Child("leo", "Leo", "fox", "left")
 

@@ -12,6 +12,8 @@ from game.core.records import Child
 from game.core.settings import Settings
 from tests.ui_player import Player, task_of
 
+pytestmark = pytest.mark.slow
+
 FOUR = ("count_set", "pick_numeral", "make_ten", "one_fewer")
 
 

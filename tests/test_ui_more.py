@@ -26,6 +26,8 @@ from tests.test_ui_lane import FOUR, answer
 from tests.test_ui_pages import blobs, near, on_card, pixels, state
 from tests.ui_player import Player, shipped, task_of
 
+pytestmark = pytest.mark.slow
+
 Do = Callable[[Player, str], None]
 
 CASES = [

@@ -16,6 +16,8 @@ from game.ui.hands import ART_WIDTH, TIPS_DOWN, TIPS_UP
 from game.ui.scene import Next
 from tests.ui_player import PAGE, Player, task_of
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture(scope="module")
 def player(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Player]:

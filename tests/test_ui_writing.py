@@ -25,6 +25,8 @@ from game.ui.window import View
 from tests.ui_player import PAGE, Player, task_of
 from tests.writing_hand import Hand, shaky
 
+pytestmark = pytest.mark.slow
+
 KIND = {False: "write_numeral", True: "write_word"}
 
 

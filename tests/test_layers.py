@@ -78,5 +78,7 @@ def test_importing_the_core_opens_no_file_of_its_own():
         "print(*[o for o in opened if not o.endswith(('.py', '.pyc')) and '__pycache__' not in o], sep='\\n')"
     )
     out = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, cwd=ROOT, check=True)
-    ours = [line for line in out.stdout.split("\n") if any(p in line for p in ("levels", "art", "sounds", ".toml", ".csv"))]
+    ours = [
+        line for line in out.stdout.split("\n") if any(p in line for p in ("levels", "art", "sounds", ".toml", ".csv"))
+    ]
     assert [line for line in ours if str(ROOT) in line and not line.startswith(sys.prefix)] == []

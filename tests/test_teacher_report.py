@@ -104,7 +104,7 @@ def recomputed(rows: list[list[str]], levels: Levels, day: date) -> dict[str, di
         for other in order[cells[5]][:place] if right else order[cells[5]][place + 1 :]:
             if other in steps:
                 q = steps[other]["p"]
-                steps[other]["p"] = q + (1 - q) * 0.15 if right else q * 0.85
+                steps[other]["p"] = q + (1 - q) * 0.25 if right else q * 0.95
     return {
         child: {key: status_of(s, len(lanes[child]) + 1, day) for key, s in steps.items()}
         for child, steps in children.items()

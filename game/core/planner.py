@@ -34,9 +34,18 @@ REASON_WORDS: dict[str, str] = {
 """What the last word of the log's task cell means, for a teacher."""
 
 
+NEVER = 99
+"""More misses than a lane has tasks."""
+
+
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """`review_turns`: the turns of a lane (from 0) at which a fading step is looked at, spread over the lane."""
+    """What the planner goes by.
+
+    `review_turns`: the turns of a lane (from 0) at which a fading step is looked at, spread over the lane.
+    `easy_below`: P(known) under which an answer to make becomes 1 of 3. `sure_after_misses`: after how many wrong
+    first answers running a sure one comes, of P(known) `sure_from` or more. `kept_fresh`: how many steps to keep up.
+    """
 
     most_reviews: int = 3
     review_turns: tuple[int, ...] = (1, 4, 7)

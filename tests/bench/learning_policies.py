@@ -148,9 +148,15 @@ class Ours:
 
 
 class OursWithoutReview(Ours):
-    """Ours, never looking back at what fades."""
+    """Ours, never looking back: neither at what fades nor, after a miss, at what the child can do."""
 
-    rules = planner.Rules(most_reviews=0)
+    rules = planner.Rules(most_reviews=0, sure_after_misses=planner.NEVER)
+
+
+class OursWithoutSure(Ours):
+    """Ours, going on as usual after a miss."""
+
+    rules = planner.Rules(sure_after_misses=planner.NEVER)
 
 
 class OursWithoutEasy(Ours):
@@ -166,6 +172,7 @@ POLICIES: dict[str, type[InARow] | type[Ours]] = {
     "ours": Ours,
     "ours, no review": OursWithoutReview,
     "ours, no easy form": OursWithoutEasy,
+    "ours, no sure one": OursWithoutSure,
     "all-seeing": AllSeeing,
     "all-seeing, review": AllSeeingWithReview,
 }

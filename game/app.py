@@ -80,6 +80,7 @@ class App:
         self.journal = self._open_journal(options.journal)
         self.strip = Strip()
         settings, troubles = settings_file.load(options.home)
+        settings = settings_file.with_device(options.home, settings, rng)
         pictures = Pictures(paths.data("art"), paths.data("levels"), options.home / "forms.toml", self.diagnostics)
         pictures.look_through(window.view)
         sound = Sound(paths.data("sounds"), LANGUAGE, settings.volume, self.diagnostics, self.journal)

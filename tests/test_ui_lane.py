@@ -103,6 +103,42 @@ def test_after_two_lanes_the_mole_goes_home(player: Player) -> None:
     assert player.scene.name == "close", "the limit holds when the badge is touched again"
 
 
+def test_a_child_who_knows_some_kinds_may_take_a_lane_of_everything(player: Player, tmp_path: Path) -> None:
+    from datetime import datetime
+
+    from game import rehearsal
+    from tests.ui_player import shipped
+
+    rehearsal.rehearse(shipped().without_pen(), tmp_path, 1, 12, 3, datetime(2026, 2, 2, 9, 0))
+    player.app.sitting.read_again()
+    child = player.app.sitting.roster.children[0]
+    player.go("play", child)
+    player.app.sitting.next_task()
+    player.go("close")
+    player.until(lambda: "mixed" in player.names())
+    player.touch("mixed")
+    player.until(lambda: player.scene.name == "task")
+    assert "hello_mixed" in player.said()
+    assert player.scene.task.reason == "mixed"
+
+
+def test_a_new_child_is_not_offered_a_lane_of_everything(player: Player) -> None:
+    player.touch("guest")
+    player.until(lambda: player.scene.name == "task")
+    player.go("close")
+    player.until(lambda: "another" in player.names())
+    assert "mixed" not in player.names()
+
+
+def test_the_device_names_itself_once(tmp_path: Path) -> None:
+    first = Player(tmp_path, seed=1)
+    first.close()
+    second = Player(tmp_path, seed=2)
+    second.close()
+    names = [player.app.kit.settings.device for player in (first, second)]
+    assert names[0] == names[1] != "" and settings.load(tmp_path)[0].device == names[0]
+
+
 def test_leaving_in_the_middle_loses_nothing(player: Player, tmp_path: Path) -> None:
     player.touch("guest")
     player.until(lambda: player.scene.name == "task")

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 from dataclasses import asdict, dataclass, fields, replace
 from pathlib import Path
+from random import Random
 from typing import Any, ClassVar
 
 from game.core.files import swap_in
 
 FILE_NAME = "settings.json"
+_LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
 VOLUME_CAP = 0.8
 """The app never plays louder than this share of full scale, whatever the settings say."""
 
@@ -74,6 +77,19 @@ def _fits(name: str, value: Any) -> bool:
 def text(settings: Settings) -> str:
     """The settings as they are written."""
     return json.dumps(asdict(settings), indent=2, ensure_ascii=False) + "\n"
+
+
+def with_device(folder: Path, settings: Settings, rng: Random) -> Settings:
+    """The settings with a name for this device, which is made up once and kept, so that logs can be put together.
+
+    When it cannot be kept, another one is made up the next time; nothing depends on it.
+    """
+    if settings.device:
+        return settings
+    named = replace(settings, device="lamp-" + "".join(rng.choices(_LETTERS, k=4)))
+    with contextlib.suppress(OSError):
+        save(folder, named)
+    return named
 
 
 def save(folder: Path, settings: Settings) -> None:

@@ -75,8 +75,8 @@ class Director:
         self._for_hand_of(child)
         return self._lane(None) if self._sitting.more else self._close_scene(just_lit=False)
 
-    def _play_on(self, _about: object) -> Scene:
-        self._sitting.play_on()
+    def _play_on(self, about: object) -> Scene:
+        self._sitting.play_on(mixed=about == "mixed")
         return self._lane(None)
 
     def _lane(self, _about: object) -> Scene:
@@ -99,7 +99,7 @@ class Director:
     def _close_scene(self, just_lit: bool) -> Scene:
         from game.ui.scenes.close import CloseScene
 
-        return CloseScene(self._kit, self._sitting.more, just_lit)
+        return CloseScene(self._kit, self._sitting.more, just_lit, self._sitting.mixable)
 
     def _for_hand_of(self, child: Child | None) -> None:
         """Pages and numerals for the hand that plays now."""

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from game.core.mastery import ChildMastery
     from game.core.session import Session
 
+MIXED_KINDS = 3
 BREAK = timedelta(minutes=20)
 """After a break of this length a child's next lane begins a new sitting."""
 
@@ -48,6 +49,7 @@ class Sitting:
         self._played: dict[str, tuple[int, datetime]] = {}
         self._session: Session | None = None
         self._before: Session | None = None
+        self._mixed = False
         self._child = GUEST
         self._unread: str | None = None
         self._unfinished = _finish_swaps(home)
@@ -116,13 +118,23 @@ class Sitting:
         """This child plays now (None: a guest, who is new each time); the next lane is a new one."""
         self._child = child or GUEST
         self._session = self._before = None
+        self._mixed = False
         if self._child.guest:
             self._played.pop(self._child.id, None)
             self._mastery.pop(self._child.id, None)
 
-    def play_on(self) -> None:
-        """The same child takes another lane."""
+    def play_on(self, mixed: bool = False) -> None:
+        """The same child takes another lane, a mixed one if it likes."""
         self._before, self._session = self._session, None
+        self._mixed = mixed
+
+    @property
+    def mixable(self) -> bool:
+        """Whether this child has met enough kinds of task for a lane with a little of everything."""
+        known = self._mastery.get(self._child.id)
+        if known is None or self._levels is None:
+            return False
+        return len({step.task for step in self._levels.steps if step.key in known.steps}) >= MIXED_KINDS
 
     @property
     def child(self) -> Child:
@@ -137,6 +149,7 @@ class Sitting:
         self.open()
         assert self._levels is not None and self._log is not None and self._ink is not None
         if self._session is None:
+            from game.core import planner
             from game.core.mastery import ChildMastery, Neighbours
             from game.core.session import Session, Where
 
@@ -154,6 +167,7 @@ class Sitting:
                 self._log.append,
                 self._ink.append,
                 after=self._before,
+                choose=planner.mixed if self._mixed else planner.choose,
             )
         return self._session.next_task()
 

@@ -29,6 +29,8 @@ from game.ui.strip import Strip
 from game.ui.window import NoScreen, Window
 
 LANGUAGE = "en"
+OWN_VOICE = "voice"
+"""The folder beside the log with recordings of the grown-up's own."""
 FAULTS_MOST = 3
 """After so many unexpected errors in one run the app ends; before, it goes back to the opening."""
 
@@ -83,7 +85,8 @@ class App:
         settings = settings_file.with_device(options.home, settings, rng)
         pictures = Pictures(paths.data("art"), paths.data("levels"), options.home / "forms.toml", self.diagnostics)
         pictures.look_through(window.view)
-        sound = Sound(paths.data("sounds"), LANGUAGE, settings.volume, self.diagnostics, self.journal)
+        own = options.home / OWN_VOICE
+        sound = Sound(paths.data("sounds"), LANGUAGE, own, settings.volume, self.diagnostics, self.journal)
         self.kit = Kit(pictures, sound, settings, window.typing)
         self.sitting = Sitting(options.home, paths.data("levels"), paths.rescue_file, settings, rng, now)
         self.input = Input()

@@ -23,7 +23,11 @@ from tests.ui_player import Player
 def made(home: Path, volume: float = 1.0) -> tuple[Sound, Diagnostics, Path]:
     diagnostics = Diagnostics(home, lambda: datetime(2026, 3, 2))
     journal = home / "said.jsonl"
-    return Sound(paths.data("sounds"), "en", volume, diagnostics, Journal(journal)), diagnostics, journal
+    return (
+        Sound(paths.data("sounds"), "en", home / "voice", volume, diagnostics, Journal(journal)),
+        diagnostics,
+        journal,
+    )
 
 
 @pytest.fixture
@@ -48,6 +52,22 @@ def test_a_speech_lasts_as_long_as_its_clips(sound: Sound) -> None:
     lengths = [pygame.mixer.Sound(paths.data("sounds") / "en" / "voice" / f"{clip}.ogg").get_length() for clip in clips]
     sound.say(*clips)
     assert seconds_until_quiet(sound) == pytest.approx(sum(lengths) + 2 * look.CLIP_GAP_S, abs=0.05)
+
+
+def test_a_recording_of_ones_own_is_heard_in_place_of_the_clip(tmp_path: Path) -> None:
+    import soundfile
+
+    (tmp_path / "voice").mkdir()
+    soundfile.write(tmp_path / "voice" / "number_3.wav", [0.0] * 16000 * 3, 16000)
+    (tmp_path / "voice" / "number_4.wav").write_bytes(b"no sound at all")
+    sound, diagnostics, _ = made(tmp_path)
+    assert sound.start() is None
+    sound.say(phrases.number(3))
+    assert seconds_until_quiet(sound) == pytest.approx(3.0 + look.CLIP_GAP_S, abs=0.05)
+    sound.say(phrases.number(4))
+    assert 0.3 < seconds_until_quiet(sound) < 2.0, "a recording that is none gives way to the clip of the app"
+    assert "number_4.wav" in diagnostics.lines[-1]
+    pygame.mixer.quit()
 
 
 def test_a_newer_speech_breaks_off_the_older_one(sound: Sound) -> None:

@@ -18,6 +18,8 @@ RATE_HZ = 44100
 BUFFER = 1024
 CLIPS_HELD = 40
 LENGTH_UNKNOWN_S = 1.0
+RECORDINGS = (".ogg", ".wav")
+"""What a recording of one's own may be, in this order."""
 NO_SOUND = "No sound was found on this device; children need it to hear the tasks: connect a loudspeaker and restart."
 
 
@@ -27,10 +29,15 @@ def capped(volume: float) -> float:
 
 
 class Sound:
-    """`say` speaks clips in turn, `play` plays one effect. A missing file is silence and a line in the diagnostics."""
+    """`say` speaks clips in turn, `play` plays one effect. A missing file is silence and a line in the diagnostics.
 
-    def __init__(self, folder: Path, language: str, volume: float, diagnostics: Diagnostics, journal: Journal) -> None:
-        self._voices, self._effects = folder / language / "voice", folder / "effects"
+    A recording in the folder `own`, named after its clip, is heard in place of the clip of the app.
+    """
+
+    def __init__(
+        self, folder: Path, language: str, own: Path, volume: float, diagnostics: Diagnostics, journal: Journal
+    ) -> None:
+        self._voices, self._own, self._effects = folder / language / "voice", own, folder / "effects"
         self._volume = capped(volume)
         self._diagnostics, self._journal = diagnostics, journal
         self._held: OrderedDict[Path, pygame.mixer.Sound | None] = OrderedDict()
@@ -104,10 +111,17 @@ class Sound:
     def _next_clip(self) -> None:
         if self._rest_s > 0 or not self._todo or not self._started:
             return
-        sound = self._sound(self._voices / f"{self._todo.popleft()}.ogg")
+        sound = self._clip(self._todo.popleft())
         self._rest_s = look.CLIP_GAP_S + (LENGTH_UNKNOWN_S if sound is None else sound.get_length())
         if sound is not None:
             self._voice_channel.play(sound)
+
+    def _clip(self, clip: str) -> pygame.mixer.Sound | None:
+        """The recording of one's own, else the clip of the app."""
+        for path in (self._own / f"{clip}{ending}" for ending in RECORDINGS):
+            if path.is_file() and (sound := self._sound(path)) is not None:
+                return sound
+        return self._sound(self._voices / f"{clip}.ogg")
 
     def _sound(self, path: Path) -> pygame.mixer.Sound | None:
         if not self._on:

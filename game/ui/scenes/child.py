@@ -29,7 +29,7 @@ BADGE, BADGE_STEP, BADGES_AT = 88.0, 132.0, (380.0, 300.0)
 BADGE_ROW = 100.0
 HANDS: dict[Hand, Box] = {"left": Box(FIELD_X, 494, 124, 108), "right": Box(FIELD_X + 142, 494, 124, 108)}
 AWAY_BOX = Box(826, 506, 316, 84)
-PLACES = (("home", "at home", Box(790, 506, 170, 84)), ("centre", "at a centre", Box(972, 506, 170, 84)))
+PLACES = (("home", "at home", Box(800, 506, 160, 84)), ("centre", "at a centre", Box(972, 506, 170, 84)))
 BACK_BOX, DONE_BOX = Box(136, 644, 116, 108), Box(1026, 644, 116, 108)
 FOOT = Box(282, 656, 714, 90)
 ASK_PAPER = Box(200, 448, 880, 300)
@@ -241,7 +241,7 @@ class ChildScene(Scene):
 
     def _draw_side(self, page: Page) -> None:
         if self.place is not None:
-            page.text_from("This device is", (632, 548), 24)
+            page.text_from("This device is", (622, 548), 23)
         for button in self._side_buttons():
             button.draw(page, self.targets, chosen=button.name == f"place_{self.place}")
 

@@ -15,7 +15,7 @@ from pathlib import Path
 from random import Random
 
 from game import paths
-from game.core import ink, log, roster
+from game.core import attempt_log, ink, roster
 from game.core.levels import Levels
 from game.core.mastery import ChildMastery, Neighbours
 from game.core.records import BADGES, Attempt, Child, Hand, Task
@@ -129,7 +129,7 @@ def rehearse(
     rng = Random(seed)
     listed = _class_list(children, rng)
     roster.save(home, listed)
-    attempts = log.AttemptLog(home, paths.rescue_file(home), durable=False)
+    attempts = attempt_log.AttemptLog(home, paths.rescue_file(home), durable=False)
     hard, neighbours = difficulty_of(levels), Neighbours(levels.skills)
     lines: list[str] = []
     written: list[ink.Ink] = []

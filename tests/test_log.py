@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.core import log
+from game.core import attempt_log, log, replay
 from game.core.mastery import evidence_of
 from game.core.records import Attempt
 from tests.conftest import play, play_days, wrong_once
@@ -30,8 +30,8 @@ def attempt(n: int = 1, **changed) -> Attempt:
     return Attempt(**{**held, **changed})
 
 
-def log_in(folder: Path, **options) -> log.AttemptLog:
-    return log.AttemptLog(folder, folder / "rescue" / "rescue.csv", **options)
+def log_in(folder: Path, **options) -> attempt_log.AttemptLog:
+    return attempt_log.AttemptLog(folder, folder / "rescue" / "rescue.csv", **options)
 
 
 def test_the_columns_stand_in_the_teachers_order(tmp_path):
@@ -99,7 +99,7 @@ def test_a_log_read_back_is_what_was_played(tmp_path, shipped):
 def test_the_fast_reading_sees_the_same_first_tries(tmp_path, shipped):
     _, lines = play_days(shipped, [0, 1, 5], wrong_once)
     log_in(tmp_path).append_all(reversed(lines))
-    fast = list(log.evidence(tmp_path / "attempts.csv"))
+    fast = list(replay.evidence(tmp_path / "attempts.csv"))
     whole = [e for e in map(evidence_of, log.read(tmp_path / "attempts.csv").attempts) if e is not None]
     assert fast == whole and len(fast) == 30
 
@@ -115,14 +115,14 @@ def test_both_ways_of_reading_leave_out_the_same_damaged_lines(tmp_path, column,
     (tmp_path / "attempts.csv").write_text("".join(map(log.line_of, lines)), encoding="utf-8", newline="")
     back = log.read(tmp_path / "attempts.csv")
     whole = [e for e in map(evidence_of, back.attempts) if e is not None]
-    assert len(whole) == 2 and log.evidence(tmp_path / "attempts.csv") == whole and back.troubles
+    assert len(whole) == 2 and replay.evidence(tmp_path / "attempts.csv") == whole and back.troubles
 
 
 def test_a_line_that_stands_twice_counts_once(tmp_path):
     written = log_in(tmp_path)
     written.append_all([attempt(1), attempt(2), attempt(1)])
     assert len(log.read(written.path).attempts) == 2
-    assert len(list(log.evidence(written.path))) == 2
+    assert len(list(replay.evidence(written.path))) == 2
 
 
 @pytest.mark.parametrize("cut", [1, 20, 60, 150])
@@ -154,7 +154,7 @@ def test_a_spreadsheet_may_save_with_semicolons_and_other_column_order(tmp_path)
     text = ";".join(turned) + "\n" + ";".join(row[n] for n in turned) + "\n"
     (tmp_path / "attempts.csv").write_text(text, encoding="utf-8")
     assert log.read(tmp_path / "attempts.csv").attempts == (attempt(7),)
-    assert len(list(log.evidence(tmp_path / "attempts.csv"))) == 1
+    assert len(list(replay.evidence(tmp_path / "attempts.csv"))) == 1
 
 
 def test_a_missing_column_is_named(tmp_path):
@@ -170,7 +170,7 @@ def test_a_missing_log_is_an_empty_one(tmp_path):
 def test_a_log_that_cannot_be_written_keeps_the_attempts_and_takes_them_later(tmp_path):
     blocked = tmp_path / "home"
     blocked.write_text("a file where the folder should be")
-    held = log.AttemptLog(blocked, tmp_path / "rescue.csv")
+    held = attempt_log.AttemptLog(blocked, tmp_path / "rescue.csv")
     held.append(attempt(1))
     held.append(attempt(2))
     assert held.trouble is not None and "cannot be written" in held.trouble and held.trouble.count(". ") == 0
@@ -187,10 +187,10 @@ def test_a_log_that_cannot_be_written_keeps_the_attempts_and_takes_them_later(tm
 def test_what_was_rescued_comes_back_at_the_next_start(tmp_path):
     blocked = tmp_path / "home"
     blocked.write_text("in the way")
-    first = log.AttemptLog(blocked, tmp_path / "rescue.csv")
+    first = attempt_log.AttemptLog(blocked, tmp_path / "rescue.csv")
     first.append(attempt(1))
     blocked.unlink()
-    second = log.AttemptLog(blocked, tmp_path / "rescue.csv")
+    second = attempt_log.AttemptLog(blocked, tmp_path / "rescue.csv")
     second.flush()
     assert [a.attempt_id for a in log.read(blocked / "attempts.csv").attempts] == [attempt(1).attempt_id]
     assert any("brought back" in line for line in second.told)
@@ -227,3 +227,13 @@ def test_a_read_only_folder_is_told(tmp_path, monkeypatch):
     held.append(attempt(1))
     assert held.trouble is not None and "Permission denied" in held.trouble
     assert len(log.read(tmp_path / "rescue" / "rescue.csv").attempts) == 1
+
+
+def test_a_damaged_list_of_changes_is_told_and_the_attempts_are_rescued(tmp_path):
+    (tmp_path / "pending.json").write_bytes(b'["../elsewhere"')
+    held = log_in(tmp_path)
+    held.append(attempt(1))
+    assert held.trouble is not None and "pending.json beside it is damaged" in held.trouble
+    (tmp_path / "pending.json").unlink()
+    held.flush()
+    assert held.trouble is None and len(log.read(tmp_path / "attempts.csv").attempts) == 1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from game import rehearsal
 from game.__main__ import main
-from game.core import log, roster
+from game.core import log, replay, roster
 from game.core.mastery import evidence_of, rebuild
 
 
@@ -24,7 +24,7 @@ def test_the_log_of_a_rehearsal_holds_ten_finished_tasks_a_lane(tmp_path, shippe
     assert held.troubles == ()
     assert sum(a.right is True for a in held.attempts) == 3 * 5 * 10
     assert len(roster.load(tmp_path).children) == 3
-    fast = rebuild(log.evidence(tmp_path / "attempts.csv"), shipped.skills)
+    fast = rebuild(replay.evidence(tmp_path / "attempts.csv"), shipped.skills)
     whole = rebuild([e for e in map(evidence_of, held.attempts) if e], shipped.skills)
     for child in whole:
         assert {k: s.known for k, s in fast[child].steps.items()} == {k: s.known for k, s in whole[child].steps.items()}

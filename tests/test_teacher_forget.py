@@ -12,7 +12,7 @@ from shutil import copytree
 import pytest
 
 from game.__main__ import main
-from game.core import files, log, roster
+from game.core import attempt_log, files, log, roster
 from game.core.errors import Trouble
 from game.core.ink import Ink, to_line
 from game.teacher import held, show
@@ -151,7 +151,7 @@ def test_two_children_of_one_nickname_are_not_confused(tmp_path):
 
 
 def test_the_app_that_is_open_goes_on_writing_into_the_new_log(home, tmp_path):
-    open_log = log.AttemptLog(home, tmp_path / "rescue.csv")
+    open_log = attempt_log.AttemptLog(home, tmp_path / "rescue.csv")
     before, after = (log.from_row(row(n, child=child_of(home, "Bo"))) for n in (500, 501))
     open_log.append(before)
     forget(home, "Ada")

@@ -15,7 +15,7 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from game.core import log, roster
+from game.core import log, replay, roster
 from game.core import settings as device_settings
 from game.core.errors import Trouble
 from game.core.mastery import rebuild
@@ -100,8 +100,8 @@ def test_the_joined_log_gives_the_mastery_of_one_log(home, shipped, tmp_path):
     write_log(tmp_path / "a.csv", rows[::2])
     write_log(tmp_path / "b.csv", rows[1::2])
     merge_into(tmp_path / "home", [tmp_path / "b.csv", tmp_path / "a.csv"])
-    joined = rebuild(log.evidence(tmp_path / "home" / "attempts.csv"), shipped.skills)
-    alone = rebuild(log.evidence(home / "attempts.csv"), shipped.skills)
+    joined = rebuild(replay.evidence(tmp_path / "home" / "attempts.csv"), shipped.skills)
+    alone = rebuild(replay.evidence(home / "attempts.csv"), shipped.skills)
     for child, mastery in alone.items():
         assert {k: s.known for k, s in joined[child].steps.items()} == {k: s.known for k, s in mastery.steps.items()}
 

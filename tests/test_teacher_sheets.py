@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from game import paths
 from game.__main__ import main
-from game.core import log, roster
+from game.core import replay, roster
 from game.core.errors import Trouble
 from game.core.mastery import rebuild
 from game.core.records import Child, Step
@@ -92,7 +92,7 @@ def test_every_child_has_its_own_sheet_and_the_answers_stand_on_a_page_apart(hom
 
 
 def test_sheets_follow_the_childs_own_next_steps(home, shipped):
-    known = rebuild(log.evidence(home / "attempts.csv"), shipped.skills)
+    known = rebuild(replay.evidence(home / "attempts.csv"), shipped.skills)
     for child in roster.load(home).children:
         steps = sheets.next_steps(shipped, known[child.id], REPORT_DAY.toordinal())
         assert 1 <= len(steps) <= sheets.MOST_STEPS

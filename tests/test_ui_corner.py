@@ -12,7 +12,7 @@ from random import Random
 import pytest
 
 from game.commands import office
-from game.core import log, roster
+from game.core import attempt_log, log, roster
 from game.core import settings as settings_file
 from game.core.levels import Levels
 from game.core.records import BADGES, Child
@@ -491,7 +491,7 @@ def test_a_forms_file_that_is_broken_is_told_and_left_alone(player: Player, tmp_
 def played(home: Path, levels: Levels, child: Child, seed: int = 1) -> int:
     """A lane of that child in the log of `home`; its number of lines."""
     _, attempts = play(levels, seed=seed, child=child)
-    kept = log.AttemptLog(home, home / "rescue.csv", durable=False)
+    kept = attempt_log.AttemptLog(home, home / "rescue.csv", durable=False)
     kept.append_all(attempts)
     kept.close()
     return len(attempts)

@@ -8,6 +8,7 @@ names, or takes away what no list names. It must be called before the folder is 
 from __future__ import annotations
 
 import contextlib
+import errno
 import json
 import os
 from collections.abc import Iterable, Mapping
@@ -59,7 +60,7 @@ def finish_swaps(folder: Path) -> None:
     """Complete a change that was cut short, or take back one that was not ready. Raises OSError."""
     pending = folder / PENDING
     if pending.exists():
-        for name in json.loads(pending.read_bytes()):
+        for name in _names(pending):
             beside = folder / (name + BESIDE)
             if beside.exists():
                 os.replace(beside, folder / name)
@@ -68,6 +69,17 @@ def finish_swaps(folder: Path) -> None:
     else:
         for left in (*folder.glob("*" + BESIDE), folder / (PENDING + PART)):
             left.unlink(missing_ok=True)
+
+
+def _names(pending: Path) -> list[str]:
+    """The files that the list names. Raises OSError when the list is damaged."""
+    try:
+        names = json.loads(pending.read_bytes())
+    except ValueError:
+        names = None
+    if not isinstance(names, list) or not all(isinstance(n, str) and Path(n).name == n for n in names):
+        raise OSError(errno.EINVAL, f"{pending.name} beside it is damaged, take that file away")
+    return names
 
 
 def _write(path: Path, pieces: Iterable[bytes]) -> None:

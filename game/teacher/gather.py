@@ -13,9 +13,10 @@ from datetime import date, datetime
 from functools import lru_cache
 from pathlib import Path
 
-from game.core.log import as_meant, no_collecting, rows_of
+from game.core.log import as_meant, rows_of
 from game.core.mastery import ChildMastery, Evidence, Neighbours
 from game.core.records import FORM_WORDS, GUEST_ID, Form, Skill, lane_of
+from game.core.replay import no_collecting
 
 Progress = Callable[[float], None]
 """Told the share that is done, 0 to 1."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TypeVar
 
-from game.core import log, roster, settings
+from game.core import log, replay, roster, settings
 from game.core.errors import Trouble
 from game.core.files import finish_swaps, swap_all
 from game.core.records import BADGES, GUEST_ID, Child
@@ -64,7 +64,7 @@ def merge_into(home: Path, paths: Sequence[Path], progress: Progress = nothing) 
     result = MergeResult()
     try:
         finish_swaps(home)
-        with opened(list(paths)) as sources, log.no_collecting():
+        with opened(list(paths)) as sources, replay.no_collecting():
             size = _size(home)
             changes = _Changes(home, sources, result, progress)
             if _size(home) != size:

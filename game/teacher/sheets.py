@@ -10,7 +10,7 @@ from random import Random
 
 from markupsafe import Markup
 
-from game.core import log, roster
+from game.core import log, replay, roster
 from game.core.errors import Trouble
 from game.core.files import finish_swaps
 from game.core.levels import Levels
@@ -69,7 +69,7 @@ def build(
     if not children:
         raise Trouble(f"No child is in {roster.FILE_NAME} yet; add the children first.")
     try:
-        known = rebuild(log.evidence(home / log.FILE_NAME), levels.skills)
+        known = rebuild(replay.evidence(home / log.FILE_NAME), levels.skills)
     except ValueError as error:
         raise Trouble(str(error)) from error
     neighbours = Neighbours(levels.skills)

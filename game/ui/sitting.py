@@ -15,9 +15,9 @@ from game.core.records import GUEST, Child, Outcome, Task
 from game.core.settings import Settings
 
 if TYPE_CHECKING:
+    from game.core.attempt_log import AttemptLog
     from game.core.ink import InkLog
     from game.core.levels import Levels
-    from game.core.log import AttemptLog
     from game.core.mastery import ChildMastery
     from game.core.session import Session
 
@@ -59,9 +59,9 @@ class Sitting:
         """Read the levels and the log, once."""
         if self._levels is not None:
             return
-        from game.core import ink, levels, log  # not before the first frame: they take as long as the window
+        from game.core import attempt_log, ink, levels  # not before the first frame: they take as long as the window
 
-        self._log = log.AttemptLog(self.home, self._rescue(self.home))
+        self._log = attempt_log.AttemptLog(self.home, self._rescue(self.home))
         self._ink = ink.InkLog(self.home, self._rescue(self.home).with_suffix(".ink.jsonl"))
         self._ink.flush()
         self._all_levels = levels.load_levels([self._level_folder, self.home / "levels"])
@@ -70,12 +70,12 @@ class Sitting:
 
     def _read_log(self) -> None:
         """What every child knows, from the log alone."""
-        from game.core import log, mastery
+        from game.core import mastery, replay
 
         assert self._all_levels is not None and self._log is not None
         self._unread = None
         try:
-            self._mastery = mastery.rebuild(log.evidence(self._log.path), self._all_levels.skills)
+            self._mastery = mastery.rebuild(replay.evidence(self._log.path), self._all_levels.skills)
         except (OSError, ValueError) as error:
             reason = getattr(error, "strerror", None) or error
             self._unread = (

@@ -14,7 +14,6 @@ from shutil import copytree, rmtree
 import html5lib
 
 from game import paths
-from game.core import log
 from game.core.levels import Levels, load_levels
 from game.core.mastery import rebuild
 from game.teacher import merge, report
@@ -46,7 +45,7 @@ def run(bench: Report) -> None:
 
 
 def _report(bench: Report, home: Path, path: Path, levels: Levels) -> None:
-    replay = best(lambda: rebuild(log.evidence(path), levels.skills))
+    replay = best(lambda: rebuild(replay.evidence(path), levels.skills))
     art = paths.data("art")
     ours = best(lambda: report.build(home, DAY, levels, art))
     html = report.build(home, DAY, levels, art)

@@ -5,6 +5,10 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 
 
+MISSED = 3
+"""The exit code when a figure missed its target; 1 would also be that of a crash."""
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
     """`target` with `at_most` True is an upper bound, else a lower one; None: told, not judged."""
@@ -61,4 +65,4 @@ class Report:
         print(f"\n{len(judged) - len(missed)} of {len(judged)} figures meet their target")
         for figure in missed:
             print(f"  missed: {figure.bench}, {figure.name}: {figure.value:.4g} against {figure.target:g}")
-        return 1 if missed else 0
+        return MISSED if missed else 0

@@ -75,6 +75,7 @@ def test_every_clip_was_spoken_from_the_text_in_the_script(voice: dict[str, Meas
 
 
 def test_every_clip_is_mono_and_as_loud_as_the_others(voice: dict[str, Measured]):
+    # EBU R 128 (2020; copy): the measure, here by PyPI pyloudnorm; prompts at -18 LUFS +-1 (AES TD1008; copy)
     wrong = {
         clip: (heard.samples.ndim, round(heard.lufs, 1), round(heard.peak, 1))
         for clip, heard in voice.items()

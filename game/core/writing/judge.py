@@ -37,7 +37,10 @@ TURNED_LETTERS = frozenset("zernhfsg")
 
 @dataclass(frozen=True)
 class Verdict:
-    """What was written. `margin` is larger the surer it is the symbol asked; below 0 it is not."""
+    """What was written. `margin` is larger the surer it is the symbol asked; below 0 it is not.
+
+    Where nothing was asked, `looks_like` is the nearest numeral, and `sure` is False if it may be none.
+    """
 
     asked: str | None
     is_asked: bool
@@ -118,10 +121,9 @@ class _Writer:
             part = with_drawn_dot(part)
         scores = self.judge.shapes.scores(part.strokes)
         nearest = max(NUMERALS, key=scores.__getitem__)
-        looks = _looks_like(scores, part, self.ruling)
         if asked is None:
-            lead = _lead(scores, nearest)
-            return Verdict(None, False, looks, nearest, False, lead >= UNSURE, None)
+            return Verdict(None, False, nearest, nearest, False, _lead(scores, nearest) >= UNSURE, None)
+        looks = _looks_like(scores, part, self.ruling)
         lead, turned = self._lead(part.strokes, scores, asked)
         is_asked = lead > 0 and not turned
         sure = abs(lead) >= UNSURE

@@ -1,6 +1,6 @@
 """Ink as it comes from a pen, finger or mouse: checked, cleaned and freed of accidental dots.
 
-A stroke is a sequence of (x, y, at_ms), y pointing down, in any unit.
+A stroke is a sequence of (x, y, at_ms) or, where no time is known, (x, y); y points down, in any unit.
 """
 
 import math
@@ -77,9 +77,11 @@ def clean(strokes: Sequence[Sequence[Sequence[float]]]) -> Ink:
 
 def _checked(point: Sequence[float], number: int, place: int) -> Point:
     where = f"stroke {number}, point {place}"
-    if not isinstance(point, (list, tuple)) or len(point) != 3:
-        raise ValueError(f"{where}: {point!r} is not (x, y, milliseconds)")
-    for name, value in zip(("x", "y", "milliseconds"), point, strict=True):
+    if not isinstance(point, (list, tuple)) or len(point) not in (2, 3):
+        raise ValueError(f"{where}: {point!r} is not (x, y) or (x, y, milliseconds)")
+    for name, value in zip(("x", "y", "milliseconds"), point, strict=False):
+        if name == "milliseconds" and value is None:
+            continue
         if isinstance(value, bool) or not isinstance(value, (int, float)) or not math.isfinite(value):
             raise ValueError(f"{where}: {name} is {value!r}; a number is needed")
         if name != "milliseconds" and abs(value) > FARTHEST:

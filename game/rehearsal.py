@@ -71,9 +71,9 @@ def difficulty_of(levels: Levels) -> dict[str, float]:
 
 def new_learner(rng: Random) -> Learner:
     return Learner(
-        pace=rng.uniform(0.10, 0.50),
+        pace=rng.uniform(0.10, 0.60),
         fade=rng.uniform(0.002, 0.02),
-        start=rng.uniform(-1.5, 2.0),
+        start=rng.uniform(-1.5, 2.8),
         slip=rng.uniform(0.03, 0.15),
     )
 

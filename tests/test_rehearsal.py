@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from game import rehearsal
 from game.__main__ import main
 from game.core import log, replay, roster
@@ -46,3 +48,10 @@ def test_a_rehearsal_never_mixes_with_real_attempts(tmp_path, capsys):
     assert main(["rehearse", "--home", str(tmp_path)]) == 2
     assert "name a new folder" in capsys.readouterr().err
     assert (tmp_path / "attempts.csv").read_text() == "x"
+
+
+@pytest.mark.slow
+def test_a_class_that_goes_on_reaches_every_step_of_the_map(tmp_path, shipped):
+    assert main(["rehearse", "--children", "12", "--lanes", "40", "--home", str(tmp_path / "class")]) == 0
+    met = {seen.key for seen in replay.evidence(tmp_path / "class" / "attempts.csv")}
+    assert [step.key for step in shipped.steps if step.key not in met] == []

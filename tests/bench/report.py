@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import asdict, dataclass
 
-
 MISSED = 3
 """The exit code when a figure missed its target; 1 would also be that of a crash."""
 

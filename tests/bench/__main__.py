@@ -5,12 +5,14 @@ from __future__ import annotations
 import argparse
 import importlib
 import json
+import os
 import platform
 import sys
 from pathlib import Path
 
 from tests.bench.report import Report
 
+os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 BENCHES = ("frames", "replay", "wheel", "writing", "teacher")
 LONG = ("learning",)
 

@@ -14,6 +14,7 @@ from shutil import copytree, rmtree
 import html5lib
 
 from game import paths
+from game.core import replay
 from game.core.levels import Levels, load_levels
 from game.core.mastery import rebuild
 from game.teacher import merge, report
@@ -45,7 +46,7 @@ def run(bench: Report) -> None:
 
 
 def _report(bench: Report, home: Path, path: Path, levels: Levels) -> None:
-    replay = best(lambda: rebuild(replay.evidence(path), levels.skills))
+    floor = best(lambda: rebuild(replay.evidence(path), levels.skills))
     art = paths.data("art")
     ours = best(lambda: report.build(home, DAY, levels, art))
     html = report.build(home, DAY, levels, art)
@@ -55,7 +56,7 @@ def _report(bench: Report, home: Path, path: Path, levels: Levels) -> None:
         [sys.executable, "-c", ALONE, str(home), DAY.isoformat()], capture_output=True, text=True, check=True
     )
     bench.add("report of 30 children and 320,000 attempts", ours, "s", method="best of 3")
-    bench.add("report over the replay alone", ours / replay, "x", 4.0, method="same file, same run")
+    bench.add("report over the replay alone", ours / floor, "x", 4.0, method="same file, same run")
     bench.add("report, peak memory", int(peak.stdout) / 1024, "MB", 300.0, method="a process of its own")
     bench.add("report, size of the HTML", len(html.encode()) / 1e6, "MB", 3.0)
     bench.add("report, faults in the HTML", len(parser.errors), "", 0.0, method="html5lib")

@@ -15,9 +15,9 @@ COMMANDS = ("play", "rehearse", "explain", "report", "merge", "pack", "sheets", 
 
 def parser(commands: Sequence[str] = COMMANDS) -> argparse.ArgumentParser:
     """The words of the command line; only the modules of `commands` are loaded."""
-    from game.commands import play
+    from game.commands import common, play
 
-    made = argparse.ArgumentParser(
+    made = common.Parser(
         prog="tenlamps",
         description="A practice game for children who learn to count, see, write and compare numbers to ten.",
     )

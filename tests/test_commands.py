@@ -32,6 +32,61 @@ def test_a_wrong_value_gets_one_sentence_and_exit_2(words, tmp_path, monkeypatch
     assert list(tmp_path.iterdir()) == []
 
 
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["reprot"], 'There is no command "reprot" (did you mean "report"?)'),
+        (["pack"], "It needs CHILD and --to"),
+        (["report", "--home"], "--home wants a word behind it"),
+        (["report", "--hoem", "x"], 'It has no use for "--hoem x"'),
+        (["sheets", "--to", "x", "--seed", "q"], '--seed is "q", but must be a whole number'),
+        (["--pace", "fast"], '--pace is "fast", but must be a number'),
+    ],
+)
+def test_a_slip_in_the_words_gets_one_sentence_and_exit_2(words, told, capsys):
+    with pytest.raises(SystemExit) as left:
+        main(words)
+    said = capsys.readouterr()
+    assert left.value.code == 2 and said.out == ""
+    assert told in said.err and said.err.count("\n") == 1 and "--help" in said.err
+
+
+@pytest.mark.parametrize("command", ["explain", "show", "forget", "report", "sheets", "pack", "check", "rehearse"])
+@pytest.mark.parametrize("home", ["", "taken.csv"])
+def test_a_data_folder_that_cannot_be_one_is_told_and_nothing_is_written(command, home, tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "elsewhere"))
+    monkeypatch.chdir(tmp_path)
+    Path("taken.csv").write_text("kept", encoding="utf-8")
+    child = ["Ada"] if command in ("explain", "show", "forget", "pack") else []
+    to = ["--to", "made"] if command in ("report", "sheets", "pack") else []
+    assert main([command, *child, *to, "--home", home]) == 2
+    said = capsys.readouterr()
+    assert said.out == "" and said.err.count("\n") == 1 and (home or "--home is empty") in said.err
+    assert [path.name for path in tmp_path.iterdir()] == ["taken.csv"]
+    assert Path("taken.csv").read_text(encoding="utf-8") == "kept"
+
+
+@pytest.mark.parametrize("command", ["show", "forget", "explain"])
+def test_a_nickname_that_is_nearly_one_of_the_list_is_offered(command, tmp_path, capsys):
+    (tmp_path / "children.csv").write_text("nickname\nAda\n", encoding="utf-8")
+    assert main([command, "Adda", "--home", str(tmp_path)]) == 2
+    assert '(did you mean "Ada"?)' in capsys.readouterr().err
+
+
+def test_nothing_can_be_put_into_a_file(tmp_path, capsys):
+    (tmp_path / "children.csv").write_text("nickname\nAda\n", encoding="utf-8")
+    to = tmp_path / "children.csv" / "report.html"
+    assert main(["report", "--to", str(to), "--home", str(tmp_path)]) == 2
+    assert "children.csv is a file, so nothing can be put into it" in capsys.readouterr().err
+
+
+def test_checking_what_is_no_file_is_told(tmp_path, capsys):
+    for path, told in ((tmp_path, "is a folder"), (tmp_path / "none.toml", "is not there")):
+        assert main(["check", str(path)]) == 2
+        said = capsys.readouterr()
+        assert f"{path} {told}" in said.err and said.out == ""
+
+
 def test_check_tells_that_all_is_good(capsys):
     assert main(["check"]) == 0
     assert capsys.readouterr().out.startswith("All good: ")

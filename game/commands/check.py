@@ -8,6 +8,8 @@ from pathlib import Path
 from game import paths
 from game.commands import common
 from game.core import levels
+from game.core.errors import Trouble
+from game.teacher import output
 
 
 def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -19,11 +21,18 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
 
 def run(args: argparse.Namespace) -> int:
     if args.files:
+        for path in args.files:
+            if not path.is_file():
+                what = "is a folder" if path.is_dir() else "is not there"
+                raise Trouble(f"{path} {what}; name level files, or none to check all that the app uses.")
         shipped = sorted(paths.data("levels").glob("*.toml"))
         given = {p.resolve() for p in args.files}
         found = levels.load_files([*(p for p in shipped if p.resolve() not in given), *args.files])
     else:
-        found = common.load_levels(common.home_of(args))
+        home = common.home_of(args)
+        if args.home is not None:
+            output.data_folder(home)
+        found = common.load_levels(home)
     for fault in found.faults:
         print(fault)
     if found.faults:

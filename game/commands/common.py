@@ -3,18 +3,42 @@
 from __future__ import annotations
 
 import argparse
+import re
 import sys
 import time
 from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 from game import paths
+from game.core.errors import Trouble, near
 
 if TYPE_CHECKING:
     from game.core.levels import Levels
 
 LEVELS_FOLDER = "levels"
+_MISSING = "the following arguments are required: "
+_UNKNOWN = "unrecognized arguments: "
+
+
+class Parser(argparse.ArgumentParser):
+    """Tells a slip in one sentence on stderr and exits with 2, as all that goes wrong does."""
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(2, f"{self.prog}: {self._sentence(message)}; {self.prog} --help shows how.\n")
+
+    def _sentence(self, message: str) -> str:
+        if message.startswith(_MISSING):
+            return f"It needs {message.removeprefix(_MISSING).replace(', ', ' and ')}"
+        if message.startswith(_UNKNOWN):
+            return f'It has no use for "{message.removeprefix(_UNKNOWN)}"'
+        if wrong := re.match(r"argument COMMAND: invalid choice: '(.*)' \(choose from (.*)\)", message):
+            return f'There is no command "{wrong[1]}"{near(wrong[1], re.findall(r"[a-z]+", wrong[2]))}'
+        if wrong := re.match(r"argument (\S+): invalid (\w+) value: '(.*)'", message):
+            return f'{wrong[1]} is "{wrong[3]}", but must be a {"whole number" if wrong[2] == "int" else "number"}'
+        if wrong := re.match(r"argument (\S+): expected ", message):
+            return f"{wrong[1]} wants a word behind it"
+        return message
 
 
 def home_option(parser: argparse.ArgumentParser) -> None:
@@ -26,6 +50,9 @@ def home_option(parser: argparse.ArgumentParser) -> None:
 
 
 def home_of(args: argparse.Namespace) -> Path:
+    """The data folder. Raises Trouble when --home is empty: that could only mean another folder than was wanted."""
+    if args.home is not None and not args.home.strip():
+        raise Trouble("--home is empty; name a folder behind it, or leave it out.")
     return paths.home(args.home)
 
 

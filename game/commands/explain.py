@@ -9,9 +9,11 @@ from datetime import date, datetime
 from game.commands import common
 from game.core import log, planner, roster
 from game.core.errors import Trouble
+from game.core.files import finish_swaps
 from game.core.levels import Levels
 from game.core.mastery import REST_LANES, ChildMastery, Neighbours, evidence_of
 from game.core.records import FORM_WORDS, Attempt, Step
+from game.teacher import output
 
 HOW = """\
 For each step the app keeps one number: how sure it is that the child can do it. A right first answer raises it, less
@@ -32,6 +34,8 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
 
 def run(args: argparse.Namespace) -> int:
     home = common.home_of(args)
+    output.data_folder(home)
+    finish_swaps(home)
     children = roster.load(home)
     common.warn(children.troubles)
     child = children.named(args.child)

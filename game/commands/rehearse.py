@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 from datetime import datetime
 
-from game import paths
 from game.commands import common
 from game.core import log, roster
 from game.core.errors import Trouble
@@ -30,7 +29,7 @@ def run(args: argparse.Namespace) -> int:
         raise Trouble(f"--children is {args.children}; use 1 to {MOST_CHILDREN}.")
     if not 1 <= args.lanes <= MOST_LANES:
         raise Trouble(f"--lanes is {args.lanes}; use 1 to {MOST_LANES}.")
-    home = paths.home(args.home)
+    home = common.home_of(args)
     if any((home / name).exists() for name in (log.FILE_NAME, roster.FILE_NAME)):
         raise Trouble(
             f"{home} holds attempts or children already; name a new folder, so that nothing real is mixed up."
@@ -41,7 +40,10 @@ def run(args: argparse.Namespace) -> int:
         found = found.without_pen()
     progress = common.Progress("rehearsing")
     first_day = datetime(2026, 9, 7, 9, 0)
-    table = rehearsal.rehearse(found, home, args.children, args.lanes, args.seed, first_day, progress)
+    try:
+        table = rehearsal.rehearse(found, home, args.children, args.lanes, args.seed, first_day, progress)
+    except OSError as error:
+        raise Trouble(f"{home} cannot be written ({error.strerror}); name another folder.") from error
     progress.finish()
     print(table)
     return 0

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from game.core import log, roster
-from game.core.errors import Trouble
+from game.core.errors import Trouble, near
 from game.core.files import finish_swaps
 from game.core.records import GUEST_ID, Child, lane_of
 from game.teacher import ink, lines, output
@@ -67,7 +67,8 @@ def held(home: Path, name: str, also: tuple[Path, ...] = (), progress: Progress 
         raise Trouble(str(error)) from error
     found = Held(child, listed, tuple(rows), tuple(fragments), tuple(drawn.values()), _forms(home, child.id))
     if found.nothing:
-        raise Trouble(f'Nothing is held about "{name}"; check the name.')
+        nicknames = [other.nickname for other in roster.load(home).children]
+        raise Trouble(f'Nothing is held about "{name}"{near(name, nicknames)}; check the name.')
     progress(1.0)
     return found
 

@@ -12,6 +12,8 @@ def write(to: Path, data: bytes) -> None:
     """Put `data` into the file `to` in one step. Raises Trouble; then `to` is as it was."""
     if to.is_dir():
         raise Trouble(f"{to} is a folder; give the name of a file in it.")
+    if to.parent.exists() and not to.parent.is_dir():
+        raise Trouble(f"{to.parent} is a file, so nothing can be put into it; choose another place.")
     try:
         swap_in(to, data)
     except OSError as error:

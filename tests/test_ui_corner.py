@@ -677,3 +677,19 @@ def test_the_files_of_the_data_folder_are_what_was_asked_for(player: Player, tmp
     assert kept["lanes"] == 1
     assert not [path for path in tmp_path.iterdir() if path.suffix in (".part", ".next")]
     player.app.go(Next("opening"))
+
+
+@pytest.mark.parametrize("page", ["gate", "child"])
+def test_the_tick_is_seen_faintly_before_anything_is_typed(player: Player, page: str) -> None:
+    player.go(page)
+    done = player.scene.done.box
+    x, y, w, h = (int(n) for n in (done.x, done.y, done.w, done.h))
+    faint = pixels(player)[x : x + w, y : y + h]
+    assert (abs(faint - look.PAPER_SHADE).sum(axis=2) < 12).mean() > 0.3, "the card is there"
+    assert faint.std(axis=(0, 1)).max() > 10, "with a tick"
+    if page == "gate":
+        player.touch("digit_1")
+    else:
+        player.scene.fields[0].text = "Mira"
+    ready = pixels(player)[x : x + w, y : y + h]
+    assert abs(ready - faint).sum(axis=2).max() > 100

@@ -247,8 +247,7 @@ class ChildScene(Scene):
 
     def _draw_foot(self, page: Page) -> None:
         self.back.draw(page, self.targets)
-        if self.fields[0].text.strip():
-            self.done.draw(page, self.targets)
+        self.done.draw(page, self.targets, ready=bool(self.fields[0].text.strip()))
         if self.notice:
             page.block(FOOT, look.PAPER_SHADE, 18)
             page.paragraph(self.notice, Box(FOOT.x + 18, FOOT.y + 10, FOOT.w - 36, FOOT.h), 19, look.INK, 3)

@@ -119,8 +119,7 @@ class GateScene(Scene):
         if not self.resting:
             for key in self.keys:
                 key.draw(page, self.targets)
-            if self.typed:
-                self.done.draw(page, self.targets)
+            self.done.draw(page, self.targets, ready=bool(self.typed))
         self.back.draw(page, self.targets)
         page.paragraph("By the keys of the keyboard or by touch; then the tick.", Box(300, 384, 272, 120))
         self.draw_focus(page)

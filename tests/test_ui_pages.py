@@ -115,6 +115,20 @@ def test_none_is_an_empty_tray(player: Player) -> None:
     assert names == []
 
 
+def test_help_with_an_empty_tray_never_asks_to_count(player: Player) -> None:
+    scene = player.open(task_of("count_set", 0, "", "choice3", "line"))
+    wrong = [name for name in player.names() if name.startswith("answer_") and name != "answer_0"]
+    for name in wrong[:2]:
+        player.until(lambda: not scene.running and not scene.showing)
+        player.wait(look.DEAF_S)
+        player.touch(name)
+        player.wait(0.1)
+    player.until(lambda: not scene.running and not scene.showing)
+    said = player.said()
+    assert said.count("hint_nothing_here") == 2 and "number_0" in said
+    assert not {"hint_count_again", "together_count"} & set(said)
+
+
 def near(player: Player, colour: look.Colour) -> np.ndarray:
     return np.abs(pixels(player) - np.array(colour)).sum(axis=2) < 12
 

@@ -76,7 +76,7 @@ def _error(task: CountSet, response: CountResponse) -> str:
 
 def hint(task: CountSet, verdict: Verdict) -> Clips:
     if task.number == 0:
-        return (phrases.HINT_COUNT_AGAIN,)
+        return (phrases.HINT_NOTHING_HERE,)
     return {
         LEFT_OUT: (phrases.HINT_LEFT_OUT, phrases.HINT_COUNT_AGAIN),
         CARDINALITY: (phrases.HINT_LAST_NUMBER,),

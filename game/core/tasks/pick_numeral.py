@@ -63,7 +63,7 @@ def judge(task: PickNumeral, response: PickResponse) -> Verdict:
 def hint(task: PickNumeral, verdict: Verdict) -> Clips:
     if task.heard:
         return (phrases.HINT_LOOK_DOTS, *task.prompt)
-    return (phrases.HINT_COUNT_TOUCH,) if task.number else (phrases.HINT_COUNT_AGAIN,)
+    return (phrases.HINT_COUNT_TOUCH,) if task.number else (phrases.HINT_NOTHING_HERE,)
 
 
 def confirm(task: PickNumeral) -> Clips:

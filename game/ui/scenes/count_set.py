@@ -59,7 +59,7 @@ class CountSetScene(TaskScene):
     def show_way(self) -> Script:
         self.things.clear()
         self._touched = []
-        yield self.say(phrases.TOGETHER_COUNT)
+        yield self.say(phrases.TOGETHER_COUNT if self.task.number else phrases.HINT_NOTHING_HERE)
         if not len(self.things):
             yield self.say(phrases.number(0))
         for thing in self.things.in_order():

@@ -10,7 +10,7 @@ from game.ui.draw import Page
 from game.ui.widgets import Target, Targets, round_target
 
 TRAY_CENTRE: Point = (640.0, 230.0)
-TRAY_WIDTH = 700.0
+TRAY_WIDTH = 724.0
 MAT = Box(320, 404, 640, 208)
 SIZE = 86.0
 MARK_SIZE = 82.0

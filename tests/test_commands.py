@@ -73,6 +73,61 @@ def test_a_nickname_that_is_nearly_one_of_the_list_is_offered(command, tmp_path,
     assert '(did you mean "Ada"?)' in capsys.readouterr().err
 
 
+READERS = (["report", "--to", "made"], ["explain", "Ada"], ["pack", "Ada", "--to", "made"], ["show", "Ada"],
+           ["forget", "Ada", "--yes"], ["sheets", "--to", "made"])  # fmt: skip
+
+
+@pytest.mark.parametrize("words", READERS, ids=lambda words: words[0])
+@pytest.mark.parametrize("broken", ["a folder", "another header", "a damaged list of changes"])
+def test_a_log_that_cannot_be_read_gets_one_sentence(words, broken, tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    home = tmp_path / "home"
+    home.mkdir()
+    (home / "children.csv").write_text("nickname\nAda\n", encoding="utf-8")
+    if broken == "a folder":
+        (home / "attempts.csv").mkdir()
+    elif broken == "another header":
+        (home / "attempts.csv").write_text("a,b,c\n1,2,3\n", encoding="utf-8")
+    else:
+        (home / "pending.json").write_text("no list", encoding="utf-8")
+    before = sorted(path.name for path in home.iterdir())
+    assert main([*words, "--home", str(home)]) == 2
+    said = capsys.readouterr()
+    assert said.out == "" and said.err.count("\n") == 1 and str(home) in said.err and said.err.endswith(".\n")
+    assert sorted(path.name for path in home.iterdir()) == before and not (tmp_path / "made").exists()
+
+
+@pytest.mark.parametrize("words", READERS[1:], ids=lambda words: words[0])
+@pytest.mark.parametrize("text", [b"nickname\nJos\xe9\n", b"name,badge\nAda,owl\n"], ids=["latin-1", "other columns"])
+def test_a_class_list_that_cannot_be_read_is_told_and_kept(words, text, tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "children.csv").write_bytes(text)
+    assert main([*words, "--home", str(tmp_path)]) == 2
+    said = capsys.readouterr()
+    assert said.out == "" and said.err.count("\n") == 1 and "children.csv" in said.err
+    assert "no child" not in said.err.lower()
+    assert (tmp_path / "children.csv").read_bytes() == text and not (tmp_path / "made").exists()
+
+
+def test_a_child_whose_row_cannot_be_used_is_told_why(tmp_path, capsys):
+    (tmp_path / "children.csv").write_text("nickname;badge\nBo;dragon\n", encoding="utf-8")
+    assert main(["explain", "Bo", "--home", str(tmp_path)]) == 2
+    said = capsys.readouterr().err
+    assert 'row 2: the badge is "dragon"' in said and said.count("\n") == 1
+
+
+@pytest.mark.parametrize("words", [["judge", "ink"], ["sheets", "--to", "made"]], ids=lambda words: words[0])
+def test_own_forms_that_cannot_be_read_are_told(words, tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "children.csv").write_text("nickname\nAda\n", encoding="utf-8")
+    (tmp_path / "forms.toml").write_text("x = [", encoding="utf-8")
+    (tmp_path / "ink").write_text("", encoding="utf-8")
+    assert main([*words, "--home", str(tmp_path)]) == 2
+    said = capsys.readouterr()
+    assert "forms.toml" in said.err and "mend it" in said.err and said.err.count("\n") == 1
+    assert not (tmp_path / "made").exists()
+
+
 def test_nothing_can_be_put_into_a_file(tmp_path, capsys):
     (tmp_path / "children.csv").write_text("nickname\nAda\n", encoding="utf-8")
     to = tmp_path / "children.csv" / "report.html"

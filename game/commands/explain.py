@@ -34,17 +34,20 @@ def add(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
 
 def run(args: argparse.Namespace) -> int:
     home = common.home_of(args)
-    output.data_folder(home)
-    finish_swaps(home)
-    children = roster.load(home)
-    common.warn(children.troubles)
-    child = children.named(args.child)
-    levels = common.load_levels(home)
-    common.warn(levels.faults)
-    held = log.read(home / log.FILE_NAME)
-    common.warn(held.troubles)
-    attempts = [a for a in held.attempts if a.child == child.id]
     day = _day(args.day)
+    output.data_folder(home)
+    try:
+        finish_swaps(home)
+        children = roster.load(home)
+        child = children.named(args.child)
+        held = log.read(home / log.FILE_NAME)
+    except OSError as error:
+        raise output.unreadable(home, error) from error
+    except ValueError as error:
+        raise Trouble(f"{error}.") from error
+    levels = common.load_levels(home)
+    common.warn((*children.troubles, *levels.faults, *held.troubles))
+    attempts = [a for a in held.attempts if a.child == child.id]
     for line in (*standing(child.nickname, levels, attempts, day), "", *last_lane(levels, attempts), "", HOW):
         print(line)
     return 0

@@ -13,6 +13,7 @@ from typing import Any
 
 from game import paths
 from game.commands import common
+from game.core.errors import Trouble
 from game.core.writing.formation import Ruling
 from game.core.writing.judge import Judge, Verdict, load_judge
 
@@ -45,11 +46,9 @@ def run(args: argparse.Namespace) -> int:
         text = sys.stdin.buffer.read() if args.file == "-" else Path(args.file).read_bytes()
         load_judge(*_folders(args))
     except OSError as error:
-        common.warn([f"{args.file}: cannot be read ({error.strerror}); give a file of JSON lines."])
-        return 2
+        raise Trouble(f"{args.file} cannot be read ({error.strerror}); give a file of JSON lines.") from error
     except ValueError as error:
-        common.warn([error])
-        return 2
+        raise Trouble(f"{str(error).splitlines()[0]}; mend it, or take it away.") from error
     problems = 0
     for found in _verdicts(text.splitlines(), *_folders(args), max(1, args.workers)):
         problems += "problem" in found

@@ -84,7 +84,7 @@ def sheets(home: Path, child: Child, progress: Progress) -> Path:
     try:
         forms = load_forms(paths.data("levels") / "forms", own=home / FILE_NAME)
     except ValueError as error:
-        raise Trouble(str(error).splitlines()[0]) from error
+        raise Trouble(f"{str(error).splitlines()[0]}; mend it, or take it away.") from error
     seed = SystemRandom().randint(1, paper.MOST_SEED)
     levels = common.load_levels(home)
     text = paper.build(home, [child.id], date.today(), levels, paths.data("art"), forms, seed, progress)

@@ -22,5 +22,6 @@ def run(args: argparse.Namespace) -> int:
     progress = common.Progress("packing")
     written = pack.pack(common.home_of(args), args.child, args.to, progress)
     progress.finish()
-    print(f"{words.many(written, 'attempt')} of {args.child} in {args.to}; bring it in elsewhere with: tenlamps merge")
+    many = words.many(written, "attempt")
+    print(f"{many} of {args.child} in {args.to}; bring it in elsewhere with: tenlamps merge {args.to.name}")
     return 0

@@ -31,7 +31,7 @@ def run(args: argparse.Namespace) -> int:
     try:
         forms = load_forms(paths.data("levels") / "forms", own=home / "forms.toml")
     except ValueError as error:
-        raise Trouble(str(error).splitlines()[0]) from error
+        raise Trouble(f"{str(error).splitlines()[0]}; mend it, or take it away.") from error
     progress = common.Progress("drawing")
     levels = common.load_levels(home)
     text = sheets.build(home, args.children, date.today(), levels, paths.data("art"), forms, seed, progress)

@@ -39,7 +39,12 @@ class Roster:
         return next((c for c in self.children if c.id == child_id), None)
 
     def named(self, name: str) -> Child:
-        """The child with that id or nickname. Raises Trouble when there is none or more than one."""
+        """The child with that id or nickname.
+
+        Raises Trouble when there is none or more than one, or when the list or the child's row cannot be used.
+        """
+        if self.unread:
+            raise Trouble(self.troubles[0])
         found = [c for c in self.children if name in (c.id, c.nickname)]
         exact = [c for c in found if c.id == name]
         if len(exact) == 1 or len(found) == 1:
@@ -47,6 +52,9 @@ class Roster:
         if found:
             ids = ", ".join(c.id for c in found)
             raise Trouble(f'"{name}" is the nickname of more than one child; say which by id: {ids}.')
+        for row, trouble in zip(self.left, self.troubles, strict=False):
+            if name and name in row[:2]:
+                raise Trouble(trouble)
         names = [c.nickname for c in self.children]
         raise Trouble(f'There is no child "{name}" in {FILE_NAME}{near(name, names)}; check the name.')
 

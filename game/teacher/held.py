@@ -62,9 +62,9 @@ def held(home: Path, name: str, also: tuple[Path, ...] = (), progress: Progress 
         inks = (home / ink.FILE_NAME, *(path for path in also if is_ink(path)))
         drawn = {i: text.decode("utf-8", "replace") for path in inks for i, text in ink.lines_of(path) if mine.has(i)}
     except OSError as error:
-        raise Trouble(f"{home} cannot be read ({error.strerror}); check the folder and try again.") from error
+        raise output.unreadable(home, error) from error
     except ValueError as error:
-        raise Trouble(str(error)) from error
+        raise Trouble(f"{error}.") from error
     found = Held(child, listed, tuple(rows), tuple(fragments), tuple(drawn.values()), _forms(home, child.id))
     if found.nothing:
         nicknames = [other.nickname for other in roster.load(home).children]
@@ -76,6 +76,8 @@ def held(home: Path, name: str, also: tuple[Path, ...] = (), progress: Progress 
 def who(home: Path, name: str) -> tuple[Child, bool]:
     """The child of the list with that nickname or id, else one whom only the log may know, by id."""
     listed = roster.load(home)
+    if listed.unread:
+        raise Trouble(listed.troubles[0])
     try:
         return listed.named(name), True
     except Trouble:

@@ -20,6 +20,11 @@ def write(to: Path, data: bytes) -> None:
         raise Trouble(f"{to} cannot be written ({error.strerror}); choose another place or make room.") from error
 
 
+def unreadable(home: Path, error: OSError) -> Trouble:
+    """The sentence for a file of the data folder that cannot be read."""
+    return Trouble(f"{error.filename or home} cannot be read ({error.strerror}); check the folder and try again.")
+
+
 def data_folder(home: Path) -> None:
     """Raises Trouble when there is no data folder at `home`."""
     if not home.is_dir():

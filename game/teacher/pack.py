@@ -29,12 +29,18 @@ def pack(home: Path, child_id: str, to: Path, progress: Progress = nothing) -> i
     Raises Trouble when there is no such child or `to` cannot be written.
     """
     output.data_folder(home)
-    finish_swaps(home)
-    child = roster.load(home).named(child_id)
-    attempts, ids = _attempts(home, child.id, progress)
+    try:
+        finish_swaps(home)
+        child = roster.load(home).named(child_id)
+        attempts, ids = _attempts(home, child.id, progress)
+        drawn = b"".join(line for _, line in ink.lines_of(home / ink.FILE_NAME, ids))
+    except OSError as error:
+        raise output.unreadable(home, error) from error
+    except ValueError as error:
+        raise Trouble(f"{error}.") from error
     members = {
         log.FILE_NAME: attempts,
-        ink.FILE_NAME: b"".join(line for _, line in ink.lines_of(home / ink.FILE_NAME, ids)),
+        ink.FILE_NAME: drawn,
         roster.FILE_NAME: roster.text(roster.Roster((child,))).encode("utf-8"),
         settings.FILE_NAME: settings.text(settings.load(home)[0]).encode("utf-8"),
     }
@@ -54,17 +60,14 @@ def _attempts(home: Path, child_id: str, progress: Progress) -> tuple[bytes, set
     made, ids = [lines.header()], set[str]()
     path = home / log.FILE_NAME
     total = lines.count_guess(path)
-    try:
-        for number, row in enumerate(log.rows_of(path)):
-            if number % 20_000 == 0:
-                progress(min(0.9, number / total))
-            if len(row) > lines.CHILD_PLACE and log.as_meant(row[lines.CHILD_PLACE]) == child_id and lines.whole(row):
-                attempt_id = log.as_meant(row[lines.ID_PLACE])
-                if attempt_id not in ids:
-                    ids.add(attempt_id)
-                    made.append(lines.line(row).encode("utf-8", errors="replace"))
-    except ValueError as error:
-        raise Trouble(str(error)) from error
+    for number, row in enumerate(log.rows_of(path)):
+        if number % 20_000 == 0:
+            progress(min(0.9, number / total))
+        if len(row) > lines.CHILD_PLACE and log.as_meant(row[lines.CHILD_PLACE]) == child_id and lines.whole(row):
+            attempt_id = log.as_meant(row[lines.ID_PLACE])
+            if attempt_id not in ids:
+                ids.add(attempt_id)
+                made.append(lines.line(row).encode("utf-8", errors="replace"))
     return b"".join(made), ids
 
 

@@ -39,9 +39,9 @@ def build(
         book = ink.InkBook(home / ink.FILE_NAME, lambda done: progress(0.05 * done))
         found = gather(home / log.FILE_NAME, levels.skills, book.ids, lambda done: progress(0.05 + 0.75 * done))
     except OSError as error:
-        raise Trouble(f"{home} cannot be read ({error.strerror}); check the folder and try again.") from error
+        raise output.unreadable(home, error) from error
     except ValueError as error:
-        raise Trouble(str(error)) from error
+        raise Trouble(f"{error}.") from error
     views = _views(listed, found, levels, today, book, only)
     progress(0.9)
     text = _render(views, listed, found, levels, today, art, only)

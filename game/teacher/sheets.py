@@ -63,15 +63,15 @@ def build(
     The same `seed` gives the same sheets as long as the next steps are the same. Raises Trouble.
     """
     output.data_folder(home)
-    finish_swaps(home)
-    listed = roster.load(home)
-    children = [listed.named(name) for name in names] or list(listed.playing)
-    if not children:
-        raise Trouble(f"No child is in {roster.FILE_NAME} yet; add the children first.")
     try:
+        finish_swaps(home)
+        listed = roster.load(home)
+        children = _wanted(listed, names)
         known = rebuild(replay.evidence(home / log.FILE_NAME), levels.skills)
+    except OSError as error:
+        raise output.unreadable(home, error) from error
     except ValueError as error:
-        raise Trouble(str(error)) from error
+        raise Trouble(f"{error}.") from error
     neighbours = Neighbours(levels.skills)
     sheets: list[Sheet] = []
     for done, child in enumerate(children, 1):
@@ -79,6 +79,15 @@ def build(
         sheets.extend(sheets_of(child, next_steps(levels, mastery, day.toordinal()), forms, seed))
         progress(done / len(children))
     return _render(sheets, day, art, seed, listed)
+
+
+def _wanted(listed: roster.Roster, names: Sequence[str]) -> list[Child]:
+    children = [listed.named(name) for name in names] or list(listed.playing)
+    if not children and listed.troubles:
+        raise Trouble(listed.troubles[0])
+    if not children:
+        raise Trouble(f"No child is in {roster.FILE_NAME} yet; add the children first.")
+    return children
 
 
 def next_steps(levels: Levels, mastery: ChildMastery, day: int) -> tuple[Step, ...]:

@@ -125,7 +125,7 @@ def tasks_of(step, count: int, form=None):
     last, shown = None, []
     for seed in range(count):
         past = Past(tuple(shown[-10:]))
-        last = KINDS[step.task].make(step, form or step.form, "new", Random(f"{step.key} {seed}"), last, past)
+        last = KINDS[step.task].make(step, form or step.form, "practise", Random(f"{step.key} {seed}"), last, past)
         shown.append(last.number)
         yield last
 

@@ -78,6 +78,13 @@ def test_zero_is_a_number():
     assert pick_numeral.judge(zero, pick_numeral.PickResponse(0)).right
 
 
+def test_a_step_that_is_met_for_the_first_time_begins_with_something_to_see():
+    wide = step("count_set", [0, 1, 2])
+    first = {count_set.make(wide, "choice3", "new", Random(n), None).number for n in range(40)}
+    later = {count_set.make(wide, "choice3", "practise", Random(n), None).number for n in range(40)}
+    assert first == {1, 2} and later == {0, 1, 2}
+
+
 def test_nine_pairs_make_ten():
     # K.OA.A.4 (seen): for any number from 1 to 9, find the number that makes 10
     pairs = set()

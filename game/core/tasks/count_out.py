@@ -50,7 +50,7 @@ class CountOutResponse:
 
 
 def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, past: Past = NOTHING) -> CountOut:
-    number = pick_number(step, rng, last, past)
+    number = pick_number(step, rng, last, past, met_now=reason == "new")
     thing = pick_thing(rng, last)
     return CountOut(
         step=step,

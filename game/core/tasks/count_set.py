@@ -35,7 +35,7 @@ class CountResponse:
 
 
 def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, past: Past = NOTHING) -> CountSet:
-    number = pick_number(step, rng, last, past)
+    number = pick_number(step, rng, last, past, met_now=reason == "new")
     thing = pick_thing(rng, last)
     arrangement = rng.choice(step.arrangements)
     return CountSet(

@@ -71,9 +71,14 @@ class Kind:
         return self.spans.get(way, (self.lowest, self.highest))
 
 
-def pick_number(step: Step, rng: Random, last: Task | None, past: Past = NOTHING) -> int:
-    """The number of the step that came least often, one that was missed counting as twice less; not the last one."""
+def pick_number(step: Step, rng: Random, last: Task | None, past: Past = NOTHING, met_now: bool = False) -> int:
+    """The number of the step that came least often, one that was missed counting as twice less; not the last one.
+
+    A step that is `met_now`, for the first time, begins with something to see: not with 0 where it has others.
+    """
     numbers: Sequence[int] = step.numbers
+    if met_now and any(numbers):
+        numbers = [n for n in numbers if n != 0]
     if last is not None and len(set(numbers)) > 1:
         numbers = [n for n in numbers if n != last.number]
     turns = {n: past.shown.count(n) - 2 * past.missed.count(n) for n in numbers}

@@ -10,7 +10,7 @@ from random import Random
 
 from game.core import layout, phrases
 from game.core.records import Form, Step, Task, Verdict
-from game.core.tasks.kind import NOTHING, Clips, Kind, Past, off_by, pick_number, pick_thing
+from game.core.tasks.kind import NOTHING, Clips, Kind, Past, off_by, pick_number, pick_thing, several
 
 PILE = 12
 """Things in the pile: more than ten, so that putting all of them is never right."""
@@ -60,7 +60,7 @@ def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, pa
         answer=number,
         thing=thing,
         prompt=(phrases.ask_put(number),),
-        shown=f"a pile of {PILE} {thing}",
+        shown=f"a pile of {several(PILE, thing)}",
         asked=f"put {number} on the tray",
         pile=grid(PILE_BOX),
         slots=fives_first(grid(TRAY_BOX)),

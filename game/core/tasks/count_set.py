@@ -10,7 +10,7 @@ from random import Random
 
 from game.core import layout, phrases
 from game.core.records import Form, Step, Task, Verdict
-from game.core.tasks.kind import NOTHING, Clips, Kind, Past, choices, off_by, pick_number, pick_thing
+from game.core.tasks.kind import NOTHING, Clips, Kind, Past, choices, off_by, pick_number, pick_thing, several
 
 TWICE = "counted one twice"
 LEFT_OUT = "left one out"
@@ -47,7 +47,7 @@ def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, pa
         choices=choices(number, form, step.near, rng, answers=step.numbers),
         thing=thing,
         prompt=(phrases.ask_count(thing),),
-        shown=f"{number} {thing}, {arrangement}",
+        shown=f"{several(number, thing)}, {arrangement}",
         asked="how many",
         arrangement=arrangement,
         places=layout.arrange(arrangement, number, rng),

@@ -86,6 +86,11 @@ def pick_number(step: Step, rng: Random, last: Task | None, past: Past = NOTHING
     return rng.choice([n for n in numbers if turns[n] == fewest])
 
 
+def several(number: int, thing: str) -> str:
+    """The set in words for the log: "1 kite", "0 kites", "7 kites"."""
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
 def pick_thing(rng: Random, last: Task | None) -> str:
     """A thing to count, another one than last time."""
     return rng.choice([t for t in THINGS if last is None or t != last.thing])

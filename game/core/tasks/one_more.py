@@ -14,7 +14,7 @@ from game.core.records import Form, Step, Task, Verdict
 from game.core.tasks.kind import NOTHING, Clips, Kind, Past, choices, off_by, pick_number
 
 ADD, COVERED, NUMERAL = "add", "covered", "numeral"
-SAME = "gave the number before"
+SAME = "gave the number that was there"
 ONE_FEWER = "went one down"
 
 

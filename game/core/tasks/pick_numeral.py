@@ -7,7 +7,7 @@ from random import Random
 
 from game.core import layout, phrases
 from game.core.records import Form, Step, Task, Verdict
-from game.core.tasks.kind import NOTHING, Clips, Kind, Past, choices, off_by, pick_number, pick_thing
+from game.core.tasks.kind import NOTHING, Clips, Kind, Past, choices, off_by, pick_number, pick_thing, several
 
 HEARD, SEEN = "heard", "set"
 LOOK_ALIKE = {6: (9,), 9: (6,), 1: (7,), 7: (1,)}
@@ -44,7 +44,7 @@ def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, pa
     return PickNumeral(
         step=step, form=form, reason=reason, number=number, answer=number, choices=offered, thing=thing,
         prompt=(phrases.ask_count(thing), phrases.ASK_PICK_SET),
-        shown=f"{number} {thing}, {arrangement}", asked="which numeral",
+        shown=f"{several(number, thing)}, {arrangement}", asked="which numeral",
         places=layout.arrange(arrangement, number, rng),
     )  # fmt: skip
 

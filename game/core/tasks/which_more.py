@@ -72,7 +72,7 @@ def make(step: Step, form: Form, reason: str, rng: Random, last: Task | None, pa
         choices=(LEFT, RIGHT, SAME),
         thing=thing,
         prompt=(_PROMPTS[numerals, ask],),
-        shown=f"{numbers[0]} and {numbers[1]}, {'numerals' if numerals else thing}",
+        shown=f"{numbers[0]} and {numbers[1]}, {'numerals' if numerals else thing + 's'}",
         asked=f"which is {ask}" if numerals else f"which has {ask}",
         ask=ask,
         numbers=numbers,

@@ -39,8 +39,9 @@ app.App.after_first_frame = lambda self: os._exit(0)
 app.play(app.PlayOptions(home=Path(sys.argv[1]), child="guest"))
 """
 MEMORY = """
-import resource, sys
+import sys
 from pathlib import Path
+from tests.bench.memory import peak_mb
 from tests.ui_player import Player
 player = Player(Path(sys.argv[1]), kinds=("count_set", "pick_numeral", "make_ten", "one_fewer"))
 player.touch("guest")
@@ -54,7 +55,7 @@ while player.scene.name != "close":
         inviting += [f"finger_{n}" for n in folded if f"finger_{n}" in player.names()]
         if inviting:
             player.touch(inviting[0])
-print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024, player.app.sitting.lit)
+print(peak_mb(), player.app.sitting.lit)
 """
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import resource
 import subprocess
 import sys
 import tempfile
@@ -19,19 +18,21 @@ from game.core.levels import Levels, load_levels
 from game.core.mastery import rebuild
 from game.teacher import merge, report
 from tests.bench.centre_year import best, centre_year, read_alone
+from tests.bench.memory import peak_mb
 from tests.bench.report import Report
 
 DAY = date(2027, 9, 6)
 ALONE = """
-import resource, sys
+import sys
 from datetime import date
 from pathlib import Path
 from game import paths
 from game.core.levels import load_levels
 from game.teacher import report
+from tests.bench.memory import peak_mb
 levels = load_levels([paths.data("levels")])
 report.build(Path(sys.argv[1]), date.fromisoformat(sys.argv[2]), levels, paths.data("art"))
-print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)
+print(peak_mb())
 """
 
 
@@ -57,7 +58,7 @@ def _report(bench: Report, home: Path, path: Path, levels: Levels) -> None:
     )
     bench.add("report of 30 children and 320,000 attempts", ours, "s", method="best of 3")
     bench.add("report over the replay alone", ours / floor, "x", 4.0, method="same file, same run")
-    bench.add("report, peak memory", int(peak.stdout) / 1024, "MB", 300.0, method="a process of its own")
+    bench.add("report, peak memory", float(peak.stdout), "MB", 300.0, method="a process of its own")
     bench.add("report, size of the HTML", len(html.encode()) / 1e6, "MB", 3.0)
     bench.add("report, faults in the HTML", len(parser.errors), "", 0.0, method="html5lib")
 
@@ -85,5 +86,5 @@ def _merge(bench: Report, root: Path, home: Path, path: Path) -> None:
     bench.add("merge of two logs of 320,000 lines, all new", min(times), "s", method="best of 3")
     bench.add("merge over csv.reader alone", min(times) / floor, "x", 3.0, method="same files, same run")
     bench.add("merge again, all known", known, "s", method="once; 640,000 lines are there")
-    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    peak = peak_mb()
     bench.add("peak memory of this bench", peak, "MB", method="rehearsal included")

@@ -5,20 +5,18 @@ from __future__ import annotations
 from game.core import phrases
 from game.core.records import Outcome
 from game.core.tasks.one_fewer import COVERED, TAKE, FewerResponse, OneFewer
-from game.ui import look, motion
+from game.ui import look
 from game.ui.answers import PATH, Answers
 from game.ui.draw import Page
 from game.ui.scene import Kit, Script
 from game.ui.task_scene import Answer, TaskScene
 from game.ui.ten_frame import FLIGHT_S, TenFrame, counter_of
+from game.ui.token_walk import TokenWalk
 from game.ui.widgets import Target
 
 NUMERAL_CENTRE, NUMERAL_HEIGHT = (640.0, 330.0), 330.0
 UPPER_NUMERAL_CENTRE, UPPER_NUMERAL_HEIGHT = (640.0, 208.0), 210.0
-CARD_PATH_SCALE = 0.9
-CARD_PATH_Y = 480.0
-STEP_S = 1.2
-TOKEN_ABOVE = 62.0
+CARD_PATH_SCALE, CARD_PATH_Y = 0.9, 480.0
 
 
 class OneFewerScene(TaskScene):
@@ -31,8 +29,7 @@ class OneFewerScene(TaskScene):
         self.frame = TenFrame(task.number, lantern, self.calm)
         self.answers_shown = not task.frame_shown
         self._taken = False
-        self._path: Answers | None = None
-        self._step_s: float | None = None
+        self._walk: TokenWalk | None = None
 
     @property
     def _to_take(self) -> bool:
@@ -111,42 +108,30 @@ class OneFewerScene(TaskScene):
 
     def _step_back(self) -> Script:
         """A token stands on the number of the task and steps back by one."""
-        if self._path is None:
-            self._path = self.answers if self.answers.stones else self._path_on_card()
-        self._step_s = None
-        self._place_token(0.0)
+        if self._walk is None:
+            self._walk = TokenWalk(self.answers if self.answers.stones else self._path_on_card(), self.calm)
+        self._walk.stand(self.task.number)
         yield 2 * look.SHOW_BEAT_S
-        self._step_s = 0.0
+        self._walk.hop(self.task.answer)
         self.play("place")
-        yield STEP_S
+        yield self._walk.arrived
         return None
 
     def _path_on_card(self) -> Answers:
         width = (look.STONE_STEP * (len(PATH) - 1) + look.STONE_WIDTH) * CARD_PATH_SCALE
         return Answers.path((look.PAGE_WIDTH - width) / 2, self.calm, CARD_PATH_Y, CARD_PATH_SCALE)
 
-    def _place_token(self, way: float) -> None:
-        assert self._path is not None
-        (x, y), (to_x, to_y) = self._path.spots[self.task.number], self._path.spots[self.task.answer]
-        above = TOKEN_ABOVE * self._path.size / look.STONE_WIDTH
-        if self.calm:
-            way = round(way)
-        self._path.token = motion.arc((x, y - above), (to_x, to_y - above), motion.ease(way), 34)
-
     def move(self, dt_s: float) -> None:
         self.frame.update(dt_s)
-        if self._step_s is not None:
-            self._step_s += dt_s
-            self._place_token(motion.share(self._step_s, STEP_S))
+        if self._walk is not None:
+            self._walk.update(dt_s)
 
     def draw_material(self, page: Page) -> None:
         if self.task.frame_shown:
             self.frame.draw(page)
-            return
-        on_card = self._path is not None and self._path is not self.answers
-        if on_card and self._path is not None:
+        elif self._walk is not None and self._walk.path is not self.answers:
             page.numeral(self.task.number, UPPER_NUMERAL_CENTRE, UPPER_NUMERAL_HEIGHT)
-            self._path.draw(page)
+            self._walk.path.draw(page)
         else:
             page.numeral(self.task.number, NUMERAL_CENTRE, NUMERAL_HEIGHT)
 
